@@ -8,7 +8,7 @@ CFLAGS_release := -O2 -g
 CFLAGS_debug := -O0 -g
 CFLAGS_san := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 CFLAGS_cov := -O0 -g --coverage
-ALL_CFLAGS = -std=c17 -D_XOPEN_SOURCE=700 -Iinclude -Isrc -fvisibility=hidden $(WARN) $(WERROR) \
+ALL_CFLAGS = -std=c17 -D_XOPEN_SOURCE=700 -Iinclude -Isrc -Itests -fvisibility=hidden $(WARN) $(WERROR) \
 	$(CFLAGS_$(VARIANT)) $(shell pkg-config --cflags gsl yaml-0.1 jansson libmd) $(CFLAGS)
 LIBS = $(shell pkg-config --libs gsl yaml-0.1 jansson libmd) -lm -lpthread
 
