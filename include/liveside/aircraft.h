@@ -1,0 +1,166 @@
+/* The aeroplane as its file describes it: a flat record in SI units, read once, checked once, then const. */
+#ifndef LIVESIDE_AIRCRAFT_H
+#define LIVESIDE_AIRCRAFT_H
+
+#include "liveside/curve.h"
+#include "liveside/status.h"
+
+enum { LS_MAX_FLAPS = 6, LS_MAX_POWERPLANTS = 4, LS_MAX_ENGINES = 8, LS_NAME_SIZE = 64, LS_NOTE_SIZE = 256 };
+
+/* Signs: body axes x forward, y right, z down; sideslip positive with the wind from the right; rudder positive
+ * trailing edge left (so side_rudder > 0, yaw_rudder < 0); aileron positive rolls right. All per radian. */
+typedef struct {
+    double side_sideslip, side_rudder, side_aileron;
+    double roll_sideslip, roll_rudder, roll_aileron;
+    double yaw_sideslip, yaw_rudder, yaw_aileron;
+} ls_derivatives;
+
+typedef enum { LS_AXES_STABILITY, LS_AXES_BODY } ls_axes;
+
+/* Which propeller loads the file's derivatives already hold; the modelled part is then taken out once. */
+typedef enum { LS_INCLUDE_NONE, LS_INCLUDE_WINDMILLING, LS_INCLUDE_POWER } ls_included;
+
+typedef struct {
+    char name[LS_NAME_SIZE];
+    double deflection_rad;
+    double lift_zero;          /* trimmed lift coefficient at zero angle of attack */
+    double lift_slope_per_rad; /* trimmed */
+    double lift_max;           /* power off */
+    double drag_zero;
+    double drag_induced; /* CD = drag_zero + drag_induced (CL - drag_least_at)^2 */
+    double drag_least_at;
+    double delta_side_sideslip, delta_side_rudder; /* added to the clean derivatives at this setting */
+    double delta_roll_sideslip, delta_roll_rudder, delta_roll_aileron;
+    double delta_yaw_sideslip, delta_yaw_rudder, delta_yaw_aileron;
+} ls_flap;
+
+typedef enum { LS_ENGINE_PISTON, LS_ENGINE_TURBOPROP, LS_ENGINE_ELECTRIC, LS_ENGINE_JET } ls_engine_type;
+typedef enum { LS_PROPELLER_COEFFICIENTS, LS_PROPELLER_BLADE_ELEMENT, LS_PROPELLER_NONE } ls_propeller_kind;
+typedef enum { LS_FEATHERS_BY_HAND, LS_FEATHERS_AUTOMATICALLY, LS_FEATHERS_NEVER } ls_feathering;
+
+typedef struct {
+    int type;                   /* ls_engine_type */
+    double power_W;             /* rated take-off shaft power of the engine */
+    double n_rev_s;             /* engine speed at that power */
+    double gear_ratio;          /* propeller speed over engine speed */
+    double map_Pa;              /* piston: manifold pressure at the rating */
+    double critical_altitude_m; /* piston: rated manifold pressure is held up to here; 0 is naturally aspirated */
+    double friction_share;      /* piston: friction torque at the rating over rated brake torque */
+    double flat_to_sigma;       /* turboprop: density ratio down to which the flat rating holds */
+    double density_exponent;    /* turboprop below flat_to_sigma; jet thrust */
+    double torque_limit_Nm;     /* electric */
+    double thrust_N;            /* jet: static, sea level */
+    double mach_lapse;          /* jet: thrust falls as 1 - mach_lapse M */
+    double dead_area_m2;        /* jet: drag over dynamic pressure when failed */
+    double time_limit_s;        /* take-off rating */
+} ls_engine_data;
+
+typedef struct {
+    int kind; /* ls_propeller_kind */
+    double diameter_m;
+    double blades;
+    int feathering;      /* ls_feathering */
+    ls_curve efficiency; /* coefficients: against advance ratio V/(nD) */
+    ls_curve thrust_N;   /* coefficients: against true airspeed at rated power, sea level; instead of efficiency */
+    double windmilling_area_m2; /* coefficients: drag over dynamic pressure */
+    double feathered_area_m2;
+    double stopped_area_m2;
+    double offset_per_rad; /* coefficients: thrust-centre offset over diameter, per radian of disc incidence */
+    double normal_area_m2; /* coefficients: in-plane force over dynamic pressure, per radian, running */
+} ls_propeller_data;
+
+typedef struct {
+    char name[LS_NAME_SIZE];
+    ls_engine_data engine;
+    ls_propeller_data propeller;
+} ls_powerplant_data;
+
+typedef struct {
+    char name[LS_NAME_SIZE];
+    char powerplant_name[LS_NAME_SIZE];
+    int powerplant;   /* index of that powerplant, set by the reader */
+    double hub_aft_m; /* of the datum */
+    double hub_right_m;
+    double hub_down_m; /* of the reference centre of gravity */
+    double tilt_rad;   /* thrust line nose up */
+    double toe_rad;    /* thrust line nose right */
+    int rotation;      /* 0 clockwise, else anticlockwise, seen from behind; see ls_engine_hand */
+} ls_engine_mount;
+
+typedef struct {
+    char name[LS_NAME_SIZE];
+    char note[LS_NOTE_SIZE];
+    struct {
+        double maximum_kg, minimum_kg;
+    } mass;
+    struct {
+        double reference_m, forward_m, aft_m; /* aft of the datum */
+        double lateral_m;                     /* greatest offset to either side from fuel imbalance */
+    } cg;
+    struct {
+        double area_m2, span_m, chord_m;
+    } wing;
+    int flaps;
+    ls_flap flap[LS_MAX_FLAPS];
+    struct {
+        double drag, lift_max_change;
+    } gear;
+    struct {
+        double cowl_flaps, sideslip_per_rad2, rudder_per_rad2, aileron_per_rad2;
+    } drag;
+    int axes;     /* ls_axes */
+    int included; /* ls_included */
+    ls_derivatives derivatives;
+    struct {
+        double stall_sideslip_rad, arm_m;
+        double sidewash; /* local fin sideslip over aeroplane sideslip */
+        double pressure; /* local dynamic pressure over free stream */
+    } fin;
+    struct {
+        double left_rad, right_rad; /* travel, both positive; left: trailing edge left */
+        ls_curve effect;            /* effective over actual deflection, against deflection */
+    } rudder;
+    struct {
+        double gearing_rad_m, area_m2, chord_m;
+        double hinge_zero, hinge_sideslip, hinge_rudder, hinge_tab;
+        double tab_rad; /* tab setting as trimmed for take-off */
+        double boost;   /* part of the hinge moment carried by a booster */
+    } pedal;
+    struct {
+        double travel_rad, usable;
+    } aileron;
+    struct {
+        double bank_rad, pedal_force_N;
+    } limits;
+    double swirl_straightened; /* part of the torque reaction that the wing takes out of the slipstream */
+    int powerplants;
+    ls_powerplant_data powerplant[LS_MAX_POWERPLANTS];
+    int engines;
+    ls_engine_mount engine[LS_MAX_ENGINES];
+    struct {
+        char flap_name[LS_NAME_SIZE];
+        int flap; /* index, set by the reader */
+    } takeoff;
+    ls_curve position_error; /* indicated against calibrated airspeed, m/s; rows 0 when not given */
+    struct {
+        double vmc_m_s;
+        int vmc_kind; /* 0 KCAS, 1 KIAS */
+        double stall_m_s;
+    } published;
+} ls_aircraft;
+
+/* True when the file gave the number (an optional number that is absent is held as NaN, and only this asks). */
+LS_API int ls_given(double value);
+
+/* True when every pedal-force number is there. */
+LS_API int ls_aircraft_has_pedal(const ls_aircraft *aircraft);
+
+/* +1 when the engine's propeller turns clockwise seen from behind, -1 anticlockwise. */
+LS_API int ls_engine_hand(const ls_engine_mount *engine);
+
+/* The index of a flap setting, powerplant or engine by its name, or -1. */
+LS_API int ls_flap_find(const ls_aircraft *aircraft, const char *name);
+LS_API int ls_powerplant_find(const ls_aircraft *aircraft, const char *name);
+LS_API int ls_engine_find(const ls_aircraft *aircraft, const char *name);
+
+#endif

@@ -1,0 +1,110 @@
+/* A condition to fly in, and the aeroplane prepared for it: all that does not change with speed and attitude. */
+#ifndef LIVESIDE_MODEL_H
+#define LIVESIDE_MODEL_H
+
+#include "liveside/air.h"
+#include "liveside/aircraft.h"
+#include "liveside/powerplant.h"
+
+typedef enum {
+    LS_ROTATION_FILE,
+    LS_ROTATION_CLOCKWISE,
+    LS_ROTATION_ANTICLOCKWISE,
+    LS_ROTATION_TOPS_INBOARD,
+    LS_ROTATION_TOPS_OUTBOARD,
+    LS_ROTATIONS
+} ls_rotation;
+
+LS_API const char *ls_rotation_name(ls_rotation rotation);
+
+/* Effects that can be switched off to see their worth. */
+enum {
+    LS_EFFECT_P_FACTOR = 1,     /* hub moments of the propeller in inclined flow */
+    LS_EFFECT_TORQUE = 2,       /* torque reaction */
+    LS_EFFECT_NORMAL_FORCE = 4, /* in-plane propeller forces */
+    LS_EFFECT_DEAD_DRAG = 8     /* drag of failed units */
+};
+
+typedef struct {
+    double altitude_m; /* pressure altitude */
+    double isa_offset_K;
+    double mass_kg;
+    double cg_aft_m;   /* of the datum */
+    double cg_right_m; /* of the plane of symmetry */
+    int flap;
+    double gear;       /* 0 up to 1 down */
+    double cowl_flaps; /* 0 closed to 1 open */
+    double power;      /* fraction of the power available, running engines */
+    double partial;    /* the same for engines in state LS_PARTIAL */
+    ls_unit_state state[LS_MAX_ENGINES];
+    ls_rotation rotation;
+    double bank_rad;       /* right wing down positive */
+    double pedal_limit_N;  /* infinite when no limit is asked or no data are there */
+    double bank_limit_rad; /* for searches over bank; positive */
+    unsigned effects_off;  /* LS_EFFECT_ bits */
+} ls_condition;
+
+/* The file's take-off condition: sea level, standard day, take-off flap, gear up, full power, maximum weight,
+ * reference centre of gravity, wings level, every engine running. */
+LS_API void ls_condition_takeoff(const ls_aircraft *aircraft, ls_condition *condition);
+
+/* Fails the engines of a set (bit i is engine i), each in the given state, or as it goes by itself. */
+LS_API void ls_condition_fail(const ls_aircraft *aircraft, unsigned failed, ls_condition *condition);
+LS_API void ls_condition_fail_as(const ls_aircraft *aircraft, unsigned failed, ls_unit_state state,
+                                 ls_condition *condition);
+
+/* The set of engines that do not run at full power in a condition. */
+LS_API unsigned ls_condition_failed(const ls_aircraft *aircraft, const ls_condition *condition);
+
+/* +1 when the live engines' thrust lies mostly right of the plane of symmetry (so banking right is "toward the
+ * live engine"), -1 left, 0 when symmetric. */
+LS_API int ls_live_side(const ls_aircraft *aircraft, const ls_condition *condition);
+
+typedef struct {
+    double axis[3];  /* shaft axis, forward */
+    double hub_m[3]; /* from the condition's centre of gravity, body axes */
+    int hand;
+    ls_unit_state state;
+    double power;
+    const ls_powerplant_data *powerplant;
+} ls_mounted_unit;
+
+/* Aeroplane and condition compiled together; refers to the aircraft, which must outlive it. */
+typedef struct ls_model {
+    const ls_aircraft *aircraft;
+    ls_condition condition;
+    ls_air air, standard;
+    double weight_N;
+    double S_m2, b_m;
+    double lift_zero, lift_slope, lift_max;
+    double drag_base, drag_induced, drag_least_at; /* base: flap, gear and cowl flaps together */
+    ls_derivatives derivatives;
+    double stability_axes;                  /* 1 when the derivatives are in stability axes, 0 in body axes */
+    double cg_aft_m, cg_right_m, cg_down_m; /* of the reference centre of gravity */
+    double rudder_left_rad, rudder_right_rad, aileron_rad, fin_stall_rad;
+    int units;
+    ls_mounted_unit unit[LS_MAX_ENGINES];
+    double stall_V_m_s; /* 1 g, power off, true */
+} ls_model;
+
+/* Compiles an aircraft and a condition.
+ * Status: LS_NO_STATE when the condition lies outside the atmosphere or a value is not finite; the message names
+ * it. */
+LS_API ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *condition, ls_model *model,
+                               ls_error *error);
+
+/* All propeller and jet loads at a speed, summed: with u the unit velocity in body axes,
+ * force = force0 + force_u u, moment about the centre of gravity = moment0 + moment_u u. */
+typedef struct {
+    double V_m_s;
+    double force0_N[3], moment0_Nm[3];
+    double force_u_N[3][3], moment_u_Nm[3][3];
+    ls_unit_point unit[LS_MAX_ENGINES];
+    unsigned flags;
+} ls_powerplant_point;
+
+/* Status: that of ls_unit_at. Allocates nothing. */
+LS_API ls_status ls_powerplant_at(const ls_model *model, double V_m_s, ls_powerplant_point *point,
+                                  ls_error *error);
+
+#endif

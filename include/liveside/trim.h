@@ -1,0 +1,63 @@
+/* Steady straight flight: the five-equation trim, and every force and moment in it. */
+#ifndef LIVESIDE_TRIM_H
+#define LIVESIDE_TRIM_H
+
+#include "liveside/model.h"
+
+typedef enum {
+    LS_STOP_CONVERGED,
+    LS_STOP_ITERATIONS,
+    LS_STOP_SINGULAR,
+    LS_STOP_NOT_FINITE,
+    LS_STOP_NO_PROGRESS,
+    LS_STOP_POWERPLANT,
+    LS_STOPS
+} ls_stop;
+
+LS_API const char *ls_stop_text(ls_stop stop);
+
+typedef struct {
+    double V_m_s; /* true airspeed */
+    double bank_rad;
+    double alpha_rad, beta_rad, aileron_rad, rudder_rad, theta_rad;
+    double climb_rad; /* flight path above the horizon */
+    double lift_coefficient;
+    double pedal_force_N; /* right pedal positive; NaN when the file has no pedal data */
+    double load_factor;   /* specific force normal to the wing over g */
+    ls_stop stop;
+    int iterations;
+    double residual; /* largest, forces over weight, moments over weight times span */
+} ls_trim;
+
+/* Finds the trim at a speed and bank.
+ * Given: model; point, the powerplant at V; bank_rad; start, an earlier trim to start from or null.
+ * Returned: trim, always filled, with the stop reason.
+ * Status: LS_OK or LS_NOT_CONVERGED. Allocates nothing.
+ * Notes: elevator is inside the trimmed lift curve; D acts along -V, CY along body y. */
+LS_API ls_status ls_trim_at(const ls_model *model, const ls_powerplant_point *point, double bank_rad,
+                            const ls_trim *start, ls_trim *trim);
+
+/* ls_powerplant_at and ls_trim_at together. */
+LS_API ls_status ls_trim_solve(const ls_model *model, double V_m_s, double bank_rad, ls_trim *trim,
+                               ls_error *error);
+
+enum { LS_PARTS_MAX = 2 * LS_MAX_ENGINES + 12 };
+
+/* One line of the force and moment list: body axes, about the centre of gravity. */
+typedef struct {
+    char name[LS_NAME_SIZE + 32];
+    double force_N[3];
+    double moment_Nm[3];
+} ls_part;
+
+typedef struct {
+    int count;
+    ls_part part[LS_PARTS_MAX];
+    ls_part sum; /* residual: zero in X, Y, Z, L, N; M is what the elevator holds */
+} ls_balance;
+
+/* Every force and moment of a trim, by source. */
+LS_API void ls_trim_balance(const ls_model *model, const ls_powerplant_point *point, const ls_trim *trim,
+                            ls_balance *balance);
+
+#endif

@@ -1,0 +1,51 @@
+#include "liveside/aircraft.h"
+
+#include <math.h>
+#include <string.h>
+
+int ls_given(double value)
+{
+    return !isnan(value);
+}
+
+int ls_aircraft_has_pedal(const ls_aircraft *aircraft)
+{
+    return ls_given(aircraft->pedal.gearing_rad_m) && ls_given(aircraft->pedal.area_m2) &&
+           ls_given(aircraft->pedal.chord_m) && ls_given(aircraft->pedal.hinge_sideslip) &&
+           ls_given(aircraft->pedal.hinge_rudder);
+}
+
+int ls_engine_hand(const ls_engine_mount *engine)
+{
+    return engine->rotation == 0 ? +1 : -1;
+}
+
+int ls_flap_find(const ls_aircraft *aircraft, const char *name)
+{
+    for (int i = 0; i < aircraft->flaps; i++) {
+        if (strcmp(aircraft->flap[i].name, name) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+int ls_powerplant_find(const ls_aircraft *aircraft, const char *name)
+{
+    for (int i = 0; i < aircraft->powerplants; i++) {
+        if (strcmp(aircraft->powerplant[i].name, name) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+int ls_engine_find(const ls_aircraft *aircraft, const char *name)
+{
+    for (int i = 0; i < aircraft->engines; i++) {
+        if (strcmp(aircraft->engine[i].name, name) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
