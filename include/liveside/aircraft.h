@@ -6,7 +6,7 @@
 #include "liveside/powerplant.h"
 #include "liveside/status.h"
 
-enum { LS_MAX_FLAPS = 6, LS_MAX_POWERPLANTS = 4, LS_MAX_ENGINES = 8, LS_NAME_SIZE = 64, LS_NOTE_SIZE = 256 };
+enum { LS_MAX_FLAPS = 6, LS_MAX_POWERPLANTS = 4, LS_MAX_ENGINES = 8, LS_NOTE_SIZE = 256 };
 
 /* Signs: body axes x forward, y right, z down; sideslip positive with the wind from the right; rudder positive
  * trailing edge left (so side_rudder > 0, yaw_rudder < 0); aileron positive rolls right. All per radian. */
