@@ -13,18 +13,18 @@ typedef enum {
     LS_FEATHERED,
     LS_STOPPED, /* not turning, not feathered */
     LS_PARTIAL, /* running at a fraction of the power */
-    LS_UNIT_STATES
-} ls_unit_state;
+    LS_ENGINE_STATES
+} ls_engine_state;
 
-LS_API const char *ls_unit_state_name(ls_unit_state state);
+LS_API const char *ls_engine_state_name(ls_engine_state state);
 
 /* The state an engine goes to by itself when it fails: feathered where feathering is automatic, else windmilling
  * (a jet windmills). */
-LS_API ls_unit_state ls_unit_state_after_failure(const ls_powerplant_data *powerplant);
+LS_API ls_engine_state ls_engine_state_after_failure(const ls_powerplant_data *powerplant);
 
 enum {
-    LS_UNIT_SPEED_OUTSIDE = 1, /* the advance ratio or speed lies outside the file's curve: extrapolated */
-    LS_UNIT_TORQUE_LIMITED = 2 /* an electric motor on its torque limit */
+    LS_PROPULSOR_SPEED_OUTSIDE = 1, /* the advance ratio or speed lies outside the file's curve: extrapolated */
+    LS_PROPULSOR_TORQUE_LIMITED = 2 /* an electric motor on its torque limit */
 };
 
 /* Loads of one unit, mirrored by nothing: the trim applies handedness and direction.
@@ -43,18 +43,31 @@ typedef struct {
     double n_rev_s; /* propeller */
     double efficiency;
     unsigned flags;
-} ls_unit_point;
+} ls_propulsor_point;
 
-/* Shaft power at full lever of an engine at rated speed, W.
- * Source: piston, Gagg and Ferrar's altitude law from indicated less friction torque; see docs/theory.md. */
-LS_API double ls_engine_power(const ls_engine_data *engine, const ls_air *air, const ls_air *standard);
+/* A powerplant ready to be asked: plain data that refers to the file's record, copied by assignment. */
+typedef struct {
+    const ls_powerplant_data *data;
+    double reference_p_Pa, reference_T_K; /* piston: where the rated manifold pressure is full throttle */
+    ls_curve_fit performance;             /* efficiency against advance ratio, or thrust against speed */
+} ls_powerplant;
+
+/* Checks and prepares a powerplant.
+ * Returned: powerplant; it refers to data, which must outlive it.
+ * Status: LS_FILE_REJECTED with the reason (no efficiency or thrust curve, both, an efficiency that is not zero at
+ * rest). */
+LS_API ls_status ls_powerplant_prepare(const ls_powerplant_data *data, ls_powerplant *powerplant, ls_error *error);
+
+/* Shaft power at full lever and rated speed, W; 0 for a jet.
+ * Source: piston: indicated power follows manifold pressure over intake temperature, friction power stays; with
+ * the default friction share this is Gagg and Ferrar's P/P0 = 1.132 sigma - 0.132 (as in Gudmundsson, General
+ * Aviation Aircraft Design, eq. 7-16). */
+LS_API double ls_powerplant_power(const ls_powerplant *powerplant, const ls_air *air);
 
 /* The unit's loads at true airspeed V.
- * Given: state; power, the fraction of the power available (running and partial), 0 to 1; air, and standard the
- * standard atmosphere at the same pressure altitude; V_m_s >= 0.
+ * Given: state; power, the fraction of the power available (running and partial), 0 to 1; V_m_s >= 0.
  * Status: LS_NO_STATE when the file has no data for the asked state (the message names the key). */
-LS_API ls_status ls_unit_at(const ls_powerplant_data *powerplant, ls_unit_state state, double power,
-                            const ls_air *air, const ls_air *standard, double V_m_s, ls_unit_point *point,
-                            ls_error *error);
+LS_API ls_status ls_propulsor_at(const ls_powerplant *powerplant, ls_engine_state state, double power,
+                                 const ls_air *air, double V_m_s, ls_propulsor_point *point, ls_error *error);
 
 #endif

@@ -49,7 +49,7 @@ typedef struct {
     double bracket_m_s;           /* width of the last bracket of the answer's root */
     int trims;                    /* solved on the way */
     ls_stop stop;                 /* why the last trim stopped, when FAILED */
-    unsigned flags;               /* LS_UNIT_ bits of the powerplant at the answer */
+    unsigned flags;               /* LS_PROPULSOR_ bits of the powerplant at the answer */
 } ls_vmc;
 
 /* Finds the minimum control speed of a model at a bank.
