@@ -164,10 +164,21 @@ static void print_cell(const layout *at, int column, const char *text, int *pend
     *pending += GAP;
 }
 
+static int has_units(const layout *at)
+{
+    for (int i = 0; i < at->table->columns; i++) {
+        if (at->width[i] > 0 && unit_text(at, i)[0] != '\0') {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 static void print_headings(const layout *at)
 {
     char line[HEADING_TEXT];
-    for (int n = 0; n <= at->heading_lines; n++) {
+    int lines = at->heading_lines + has_units(at);
+    for (int n = 0; n < lines; n++) {
         int pending = 0;
         for (int i = 0; i < at->table->columns; i++) {
             if (at->width[i] == 0) {
@@ -178,16 +189,6 @@ static void print_headings(const layout *at)
         }
         fputc('\n', at->stream);
     }
-}
-
-static int has_units(const layout *at)
-{
-    for (int i = 0; i < at->table->columns; i++) {
-        if (at->width[i] > 0 && unit_text(at, i)[0] != '\0') {
-            return 1;
-        }
-    }
-    return 0;
 }
 
 static ls_status print_rows(const layout *at, ls_error *error)
