@@ -24,10 +24,11 @@ typedef struct {
 ls_status cli_case_make(const cli_options *options, const ls_aircraft *aircraft, cli_case *choice,
                         ls_error *error);
 
-/* The condition with one set failed and, when a bank was given, banked toward or away from the live side.
- * Given: bank_rad, toward the live side positive (choice->bank_rad, or one of the command's own). */
-void cli_case_fail(const cli_case *choice, const ls_aircraft *aircraft, unsigned failed, double bank_rad,
-                   ls_condition *condition);
+/* The condition with one set failed, banked toward (positive bank_rad) or away from the live side.
+ * Given: bank_rad, choice->bank_rad or one of the command's own.
+ * Status: LS_OK; LS_USAGE (banked, and no side is the live one). */
+ls_status cli_case_fail(const cli_case *choice, const ls_aircraft *aircraft, unsigned failed, double bank_rad,
+                        ls_condition *condition, ls_error *error);
 
 enum { CLI_CONDITION_TEXT = 640, CLI_NAMES_TEXT = 256 };
 

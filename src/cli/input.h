@@ -23,4 +23,9 @@ ls_status cli_input_find(const char *name, const char *self, char path[LS_PATH_T
  * static to main, not on a small stack. */
 ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error);
 
+/* Applies every --set of the options to an aircraft and checks it again.
+ * Status: LS_OK; LS_USAGE (no such key, not a number or a choice, outside the key's range, or the aeroplane that
+ * results is not one). */
+ls_status cli_aircraft_set(const cli_options *options, ls_aircraft *aircraft, ls_marks *marks, ls_error *error);
+
 #endif

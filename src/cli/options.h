@@ -12,6 +12,7 @@ typedef enum {
     CLI_PROPELLER,
     CLI_ROTATION,
     CLI_POWER,
+    CLI_PARTIAL_POWER,
     CLI_ALTITUDE,
     CLI_OAT,
     CLI_ISA,
@@ -47,7 +48,7 @@ typedef enum {
     CLI_TEXT,   /* any text */
     CLI_WORD,   /* one of `words` */
     CLI_NUMBER, /* a number with or without unit, or one of `words` */
-    CLI_SIDED   /* an angle and the side, "5live" */
+    CLI_SIDED   /* a number and its side, "5live"; 0 needs none */
 } cli_kind;
 
 typedef enum { CLI_GROUP_CONDITION, CLI_GROUP_LIMITS, CLI_GROUP_WHAT_IF, CLI_GROUP_OUTPUT, CLI_GROUPS } cli_group;
@@ -71,11 +72,12 @@ extern const cli_option_row cli_option_rows[CLI_OPTION_COUNT];
 #define CLI_BIT(option) ((uint64_t)1 << (option))
 #define CLI_ALWAYS      CLI_BIT(CLI_HELP)
 #define CLI_FILE_BITS   (CLI_BIT(CLI_SET) | CLI_BIT(CLI_UNITS) | CLI_BIT(CLI_FORMAT) | CLI_BIT(CLI_OUTPUT))
-#define CLI_CONDITION_BITS                                                                                 \
-    (CLI_BIT(CLI_FAILED) | CLI_BIT(CLI_PROPELLER) | CLI_BIT(CLI_ROTATION) | CLI_BIT(CLI_POWER) |           \
-     CLI_BIT(CLI_ALTITUDE) | CLI_BIT(CLI_OAT) | CLI_BIT(CLI_ISA) | CLI_BIT(CLI_WEIGHT) | CLI_BIT(CLI_CG) | \
-     CLI_BIT(CLI_CG_LATERAL) | CLI_BIT(CLI_BANK) | CLI_BIT(CLI_FLAP) | CLI_BIT(CLI_GEAR) |                 \
-     CLI_BIT(CLI_COWL_FLAPS) | CLI_BIT(CLI_BANK_LIMIT) | CLI_BIT(CLI_PEDAL_LIMIT) | CLI_BIT(CLI_WITHOUT))
+#define CLI_CONDITION_BITS                                                                                     \
+    (CLI_BIT(CLI_FAILED) | CLI_BIT(CLI_PROPELLER) | CLI_BIT(CLI_ROTATION) | CLI_BIT(CLI_POWER) |               \
+     CLI_BIT(CLI_PARTIAL_POWER) | CLI_BIT(CLI_ALTITUDE) | CLI_BIT(CLI_OAT) | CLI_BIT(CLI_ISA) |                \
+     CLI_BIT(CLI_WEIGHT) | CLI_BIT(CLI_CG) | CLI_BIT(CLI_CG_LATERAL) | CLI_BIT(CLI_BANK) | CLI_BIT(CLI_FLAP) | \
+     CLI_BIT(CLI_GEAR) | CLI_BIT(CLI_COWL_FLAPS) | CLI_BIT(CLI_BANK_LIMIT) | CLI_BIT(CLI_PEDAL_LIMIT) |        \
+     CLI_BIT(CLI_WITHOUT))
 
 enum { CLI_REPEATS_MAX = 8, CLI_FILES_MAX = 8 };
 
@@ -83,13 +85,14 @@ enum { CLI_REPEATS_MAX = 8, CLI_FILES_MAX = 8 };
 enum { CLI_WEIGHT_MAX, CLI_WEIGHT_MIN, CLI_WEIGHT_WORST };
 enum { CLI_CG_FORWARD, CLI_CG_AFT, CLI_CG_REFERENCE, CLI_CG_WORST };
 enum { CLI_TOWARD_LIVE, CLI_TOWARD_DEAD };
+enum { CLI_SIDE_RIGHT, CLI_SIDE_LEFT };
 enum { CLI_PEDAL_NONE };
 
 typedef struct {
     int count;                         /* how many times given; 0: not at all */
     const char *text[CLI_REPEATS_MAX]; /* as typed */
-    int word;                          /* index in `words`; -1 when a number was given */
-    double si;                         /* the number; NaN when a word was given */
+    int word;                          /* index in `words`; -1 when a number was given alone */
+    double si;                         /* the number; NaN when a word was given alone */
 } cli_value;
 
 typedef struct cli_command cli_command;
@@ -128,7 +131,7 @@ extern const cli_command *const cli_commands[];
 const cli_command *cli_command_find(const char *name);
 
 /* Reads the arguments after the command's name.
- * Returned: options; when --help is among them nothing else is judged.
+ * Returned: options, which refer to the arguments; when --help is among them nothing else is judged.
  * Status: LS_OK; LS_USAGE with the one line that helps. */
 ls_status cli_options_parse(const cli_command *command, int count, char *const *arguments, cli_options *options,
                             ls_error *error);
