@@ -17,7 +17,7 @@ enum { EQUATION_X, EQUATION_Y, EQUATION_Z, EQUATION_L, EQUATION_N };
 #define TOLERANCE    1e-10
 #define POLISHED     1e-13
 #define ITERATIONS   40
-#define LARGEST_STEP 0.35 /* rad, of any unknown: keeps the iteration out of loops and dives */
+#define LARGEST_STEP 0.35 /* rad, of incidence and attitude: keeps the iteration out of loops and dives */
 
 const char *ls_stop_text(ls_stop stop)
 {
@@ -214,8 +214,8 @@ static ls_stop step_from(const problem *p, double *z, double *r, double jacobian
     if (!ls_linear_solve(UNKNOWNS, jacobian, step)) {
         return LS_STOP_SINGULAR;
     }
-    double scale = 1.0, longest = largest(step);
-    if (!isfinite(longest)) {
+    double scale = 1.0, longest = fmax(fabs(step[ALPHA]), fabs(step[THETA]));
+    if (!isfinite(largest(step))) {
         return LS_STOP_NOT_FINITE;
     }
     if (longest > LARGEST_STEP) {
