@@ -130,11 +130,11 @@ check: $(TESTS) $(RUN_CASES) $(PROGRAM) ## build and run every test; ends with `
 	@BUILD=$(BUILD) PROGRAM=$(PROGRAM) CASES='$(CASES)' .dev/run-tests $(TESTS)
 
 san: ## the tests under the address and undefined-behaviour sanitizers
-	@LS_TEST_SCALE=2 UBSAN_OPTIONS=print_stacktrace=1 TEST_LIMIT_S=900 $(MAKE) --no-print-directory VARIANT=san check
+	@LS_TEST_SCALE=2 UBSAN_OPTIONS=print_stacktrace=1 TEST_LIMIT_S=900 LS_LIMIT_FACTOR=5 $(MAKE) --no-print-directory VARIANT=san check
 
 VALGRIND_TESTS ?= $(filter $(BUILD)/tests/unit/% $(BUILD)/tests/files/%,$(TESTS))
 valgrind: $(VALGRIND_TESTS) $(RUN_CASES) ## the unit and file tests under valgrind
-	@BUILD=$(BUILD) LOGS=$(BUILD)/valgrind LS_TEST_SCALE=0.05 TEST_LIMIT_S=900 \
+	@BUILD=$(BUILD) LOGS=$(BUILD)/valgrind LS_TEST_SCALE=0.05 TEST_LIMIT_S=900 LS_LIMIT_FACTOR=5 \
 		WRAP='valgrind -q --error-exitcode=99 --leak-check=full' .dev/run-tests $(VALGRIND_TESTS)
 
 bench: $(BENCHES) ## build and run tests/bench

@@ -6,7 +6,6 @@
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const struct {
@@ -116,11 +115,10 @@ int ls_parameter_applies(const ls_aircraft *aircraft, const ls_parameter *parame
 /* The text between [ and ]: a number counted from 1, or the element's name. */
 static int find_element(const ls_aircraft *aircraft, ls_list list, const char *text)
 {
-    char *end = NULL;
-    long number = strtol(text, &end, 10);
     int length = ls_list_length(aircraft, list);
-    if (isdigit((unsigned char)*text) && *end == '\0') {
-        return number >= 1 && number <= length ? (int)number - 1 : -1;
+    if (isdigit((unsigned char)text[0]) && text[1] == '\0') { /* no list is longer than 9 */
+        int number = text[0] - '0';
+        return number >= 1 && number <= length ? number - 1 : -1;
     }
     switch (list) {
     case LS_LIST_FLAPS:

@@ -71,12 +71,13 @@ static double between(double low, double high, int i, int count)
 static ls_status try_box(worst_search *search, const ls_condition *condition, const double low[3],
                          const double high[3], ls_error *error)
 {
+    int masses = high[0] > low[0] ? MASSES : 1, centres = high[1] > low[1] ? CENTRES : 1;
     int sides = high[2] > low[2] ? SIDES : 1;
-    for (int i = 0; i < MASSES * CENTRES * sides; i++) {
+    for (int i = 0; i < masses * centres * sides; i++) {
         ls_condition trial = *condition;
-        trial.mass_kg = between(low[0], high[0], i % MASSES, MASSES);
-        trial.cg_aft_m = between(low[1], high[1], i / MASSES % CENTRES, CENTRES);
-        trial.cg_right_m = between(low[2], high[2], i / (MASSES * CENTRES), sides);
+        trial.mass_kg = between(low[0], high[0], i % masses, masses);
+        trial.cg_aft_m = between(low[1], high[1], i / masses % centres, centres);
+        trial.cg_right_m = between(low[2], high[2], i / (masses * centres), sides);
         ls_status status = try_condition(search, &trial, error);
         if (status != LS_OK) {
             return status;
@@ -85,13 +86,24 @@ static ls_status try_box(worst_search *search, const ls_condition *condition, co
     return LS_OK;
 }
 
-ls_status ls_vmc_worst(const ls_aircraft *aircraft, const ls_condition *condition, double bank_rad,
-                       ls_condition *worst, ls_vmc *vmc, ls_error *error)
+/* The box of masses, centres and sides to be searched; a side that is not varied has no width. */
+static void set_box(const ls_aircraft *aircraft, const ls_condition *condition, unsigned vary, double least[3],
+                    double most[3])
+{
+    least[0] = vary & LS_SEARCH_MASS ? aircraft->mass.minimum_kg : condition->mass_kg;
+    most[0] = vary & LS_SEARCH_MASS ? aircraft->mass.maximum_kg : condition->mass_kg;
+    least[1] = vary & LS_SEARCH_CG ? aircraft->cg.forward_m : condition->cg_aft_m;
+    most[1] = vary & LS_SEARCH_CG ? aircraft->cg.aft_m : condition->cg_aft_m;
+    least[2] = vary & LS_SEARCH_LATERAL ? -aircraft->cg.lateral_m : condition->cg_right_m;
+    most[2] = vary & LS_SEARCH_LATERAL ? aircraft->cg.lateral_m : condition->cg_right_m;
+}
+
+ls_status ls_vmc_worst(const ls_aircraft *aircraft, const ls_condition *condition, unsigned search_over,
+                       double bank_rad, ls_condition *worst, ls_vmc *vmc, ls_error *error)
 {
     worst_search search = {.aircraft = aircraft, .bank_rad = bank_rad};
-    double least[3] = {aircraft->mass.minimum_kg, aircraft->cg.forward_m, -aircraft->cg.lateral_m};
-    double most[3] = {aircraft->mass.maximum_kg, aircraft->cg.aft_m, aircraft->cg.lateral_m};
-    double low[3], high[3];
+    double least[3], most[3], low[3], high[3];
+    set_box(aircraft, condition, search_over, least, most);
     memcpy(low, least, sizeof low);
     memcpy(high, most, sizeof high);
     for (int round = 0; round < ROUNDS; round++) {

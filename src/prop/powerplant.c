@@ -140,7 +140,7 @@ static ls_status dead_at(const ls_powerplant_data *data, ls_engine_state state, 
                          ls_propulsor_point *point, ls_error *error)
 {
     double area_m2 = dead_area(&data->propeller, state);
-    if (!ls_given(area_m2)) {
+    if (isnan(area_m2)) {
         const char *name = ls_engine_state_name(state);
         if (state == LS_FEATHERED && data->propeller.feathering == LS_FEATHERS_NEVER) {
             return ls_fail(error, LS_NO_STATE, "the propeller of powerplant '%s' cannot be feathered", data->name);

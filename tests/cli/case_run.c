@@ -179,9 +179,18 @@ static int wait_for(pid_t child, int limit_s, const struct place *place)
     return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
 }
 
-int run_case(const struct test *test, const struct names *names, const struct place *place)
+/* The case's limit; a build that is slower by nature gets LS_LIMIT_FACTOR times as long. */
+static int limit_of(const struct test *test)
 {
     const char *limit = value_of(test, "limit");
+    const char *factor_text = getenv("LS_LIMIT_FACTOR");
+    long factor = factor_text != NULL ? strtol(factor_text, NULL, 10) : 1;
+    long seconds = limit != NULL ? strtol(limit, NULL, 10) : DEFAULT_LIMIT_S;
+    return (int)(seconds * (factor >= 1 && factor <= 100 ? factor : 1));
+}
+
+int run_case(const struct test *test, const struct names *names, const struct place *place)
+{
     write_files(test, place);
     fflush(NULL);
     pid_t child = fork();
@@ -192,5 +201,5 @@ int run_case(const struct test *test, const struct names *names, const struct pl
         become_shell(test, names, place);
     }
     setpgid(child, child);
-    return wait_for(child, limit != NULL ? (int)strtol(limit, NULL, 10) : DEFAULT_LIMIT_S, place);
+    return wait_for(child, limit_of(test), place);
 }
