@@ -11,7 +11,7 @@ typedef struct {
     int sets;               /* failed sets to look at, each in turn */
     unsigned set[LS_MAX_ENGINES];
     int failed_given; /* --failed named the one set */
-    int state;        /* ls_unit_state of the failed units, or -1: as each goes by itself */
+    int state;        /* ls_engine_state of the failed engines, or -1: as each goes by itself */
     double bank_rad;  /* toward the live side positive; 0 when not given, see bank_given */
     int bank_given;
     int weight_worst, cg_worst; /* to be searched: asked for, or not given */

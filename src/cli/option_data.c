@@ -24,7 +24,7 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
     [CLI_PARTIAL_POWER] = {"partial-power", VALUE(NUMBER, CONDITION, "PERCENT"), RANGE(FRACTION, 0, 1),
                            .unit = SAME("%"),
                            .meaning =
-                               "The power that the failed engine still gives; goes with --propeller partial."},
+                               "With --propeller partial: what the failed engine still gives. Left out: 50."},
     [CLI_ROTATION] = {"rotation", VALUE(WORD, CONDITION, "WAY"),
                       .words = "file|clockwise|anticlockwise,counterclockwise|inboard|outboard",
                       .meaning = "Which way the propellers turn, seen from behind; inboard and outboard say where "

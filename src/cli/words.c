@@ -51,7 +51,9 @@ static int nearest_word(const char *words, const char *text)
     const char *word[WORDS_MAX];
     int count = 0;
     snprintf(list, sizeof list, "%s", words);
-    for (char *at = strtok(list, "|,"); at != NULL && count < WORDS_MAX; at = strtok(NULL, "|,")) {
+    char *rest = NULL;
+    for (char *at = strtok_r(list, "|,", &rest); at != NULL && count < WORDS_MAX;
+         at = strtok_r(NULL, "|,", &rest)) {
         word[count++] = at;
     }
     int nearest = ls_text_nearest(text, word, count);
