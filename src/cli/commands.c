@@ -1,0 +1,8 @@
+#include "cli/commands.h"
+
+const cli_command *const cli_commands[] = {
+    &cli_command_new,
+    &cli_command_check,
+    &cli_command_balance,
+    0,
+};
