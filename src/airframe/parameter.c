@@ -100,10 +100,12 @@ const void *ls_parameter_value_const(const ls_aircraft *aircraft, const ls_param
 
 int ls_parameter_applies(const ls_aircraft *aircraft, const ls_parameter *parameter, int element)
 {
-    if (parameter->applies == 0 || ls_parameter_list(parameter) != LS_LIST_POWERPLANTS) {
+    if (parameter->applies == 0) {
         return 1;
     }
-    const ls_powerplant_data *powerplant = &aircraft->powerplant[element];
+    int is_mount = ls_parameter_list(parameter) == LS_LIST_ENGINES;
+    const ls_powerplant_data *powerplant =
+        &aircraft->powerplant[is_mount ? aircraft->engine[element].powerplant : element];
     unsigned engine = (unsigned)LS_FOR_PISTON << powerplant->engine.type;
     if (parameter->applies & (LS_FOR_SHAFT | LS_FOR_JET)) {
         return (parameter->applies & engine) != 0;

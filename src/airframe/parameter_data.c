@@ -223,7 +223,7 @@ const ls_parameter ls_parameter_rows[] = {
            "thrust line nose up"),
     NUMBER("engines[].toe", ANGLE, -20 * DEG, 20 * DEG, LS_NEUTRAL, 0, 0, engine[0].toe_rad,
            "thrust line nose right"),
-    CHOICE("engines[].rotation", LS_ASSUMED_VALUE, 0, 0, "clockwise|anticlockwise|counterclockwise",
+    CHOICE("engines[].rotation", LS_ASSUMED_VALUE, 0, LS_FOR_SHAFT, "clockwise|anticlockwise|counterclockwise",
            engine[0].rotation, "seen from behind"),
 
     TEXT("takeoff.flap", LS_OPTIONAL, takeoff.flap_name,

@@ -87,8 +87,9 @@ ls_applying ls_keys_applying(const ls_reading *reading, const ls_parameter *para
     if (parameter->applies == 0) {
         return LS_APPLIES;
     }
-    if (!is_settled(reading, "powerplants[].engine.type", element)) {
-        return LS_APPLIES_PERHAPS;
+    if (ls_parameter_list(parameter) == LS_LIST_ENGINES ||
+        !is_settled(reading, "powerplants[].engine.type", element)) {
+        return LS_APPLIES_PERHAPS; /* which powerplant an engine has is settled at the end */
     }
     int is_jet = reading->aircraft.powerplant[element].engine.type == LS_ENGINE_JET;
     int by_propeller = (parameter->applies & (LS_FOR_COEFFICIENTS | LS_FOR_BLADE_ELEMENT)) != 0;

@@ -103,14 +103,27 @@ static void resolve_engine(ls_reading *reading, int element)
     }
 }
 
-/* A jet does not turn anything that pulls to one side. */
-static void settle_rotation(ls_reading *reading, int element)
+/* A key of an engine's place that has no meaning with its powerplant, such as the rotation of a jet. */
+static void settle_mount_key(ls_reading *reading, const ls_parameter *row, int element)
 {
-    const ls_aircraft *aircraft = &reading->aircraft;
-    ls_mark *mark = ls_mark_of(&reading->marks, ls_parameter_row("engines[].rotation"), element);
-    if (mark->line == 0 &&
-        aircraft->powerplant[aircraft->engine[element].powerplant].engine.type == LS_ENGINE_JET) {
-        mark->source = LS_SOURCE_ABSENT;
+    ls_mark *mark = ls_mark_of(&reading->marks, row, element);
+    if (ls_parameter_applies(&reading->aircraft, row, element)) {
+        return;
+    }
+    if (mark->line > 0) {
+        refuse(reading, row->path, element, "does not apply to an engine of this type; leave it out");
+    }
+    mark->source = LS_SOURCE_ABSENT;
+}
+
+static void settle_mount(ls_reading *reading, int element)
+{
+    int count;
+    const ls_parameter *row = ls_parameters(&count);
+    for (int i = 0; i < count; i++) {
+        if (ls_parameter_list(&row[i]) == LS_LIST_ENGINES) {
+            settle_mount_key(reading, &row[i], element);
+        }
     }
 }
 
@@ -177,7 +190,7 @@ void ls_resolve(ls_reading *reading)
     }
     for (int i = 0; i < aircraft->engines; i++) {
         resolve_engine(reading, i);
-        settle_rotation(reading, i);
+        settle_mount(reading, i);
     }
     resolve_takeoff(reading);
     settle_published(reading);
