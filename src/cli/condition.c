@@ -250,7 +250,7 @@ ls_status cli_request_make(const cli_options *options, const ls_aircraft *aircra
 }
 
 ls_status cli_request_fail(const ls_vmca_request *request, const ls_aircraft *aircraft, unsigned failed,
-                        double bank_rad, ls_condition *condition, ls_error *error)
+                           double bank_rad, ls_condition *condition, ls_error *error)
 {
     *condition = request->condition;
     if (request->state < 0) {

@@ -81,7 +81,7 @@ static void append_loading(cli_buffer *to, const ls_aircraft *aircraft, const ls
         cli_append(to, "%s", cg_label(aircraft, condition->cg_aft_m));
     }
     if (condition->cg_right_m != 0) {
-        cli_append(to, ", CG ");
+        cli_append(to, ", ");
         append_value(to, CLI_CG_LATERAL, units, fabs(condition->cg_right_m), decimals);
         cli_append(to, " %s of the centreline", condition->cg_right_m > 0 ? "right" : "left");
     }

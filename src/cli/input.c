@@ -129,15 +129,20 @@ ls_status cli_aircraft_set(const cli_options *options, ls_aircraft *aircraft, ls
     return set->count > 0 ? judge(aircraft, marks, error) : LS_OK;
 }
 
-ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error)
+ls_status cli_input_load(const cli_run *run, const char *name, cli_input *input, ls_error *error)
 {
+    input->findings = (ls_findings){0};
+    input->sha256[0] = '\0';
     ls_status status = cli_input_find(name, run->self, input->path, error);
     if (status != LS_OK) {
         return status;
     }
-    input->findings = (ls_findings){0};
-    status =
-        ls_aircraft_read(input->path, &input->aircraft, &input->marks, &input->findings, input->sha256, error);
+    return ls_aircraft_read(input->path, &input->aircraft, &input->marks, &input->findings, input->sha256, error);
+}
+
+ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error)
+{
+    ls_status status = cli_input_load(run, name, input, error);
     ls_findings_print(stderr, input->path, &input->findings, LS_WARNING);
     return status == LS_OK ? cli_aircraft_set(run->options, &input->aircraft, &input->marks, error) : status;
 }
