@@ -1,6 +1,7 @@
 #include "cli/condition.h"
 
 #include "cli/append.h"
+#include "io/format.h"
 #include "liveside/air.h"
 #include "liveside/parameter.h"
 #include "report/table.h"
@@ -67,20 +68,20 @@ static const char *cg_label(const ls_aircraft *aircraft, double cg_aft_m)
 }
 
 static void append_loading(cli_buffer *to, const ls_aircraft *aircraft, const ls_condition *condition,
-                           ls_unit_system units, const cli_case *choice)
+                           ls_unit_system units, unsigned search)
 {
     int decimals = ls_units_decimals(units, LS_DIM_LENGTH, "in", 1);
-    if (choice == NULL || !choice->weight_worst) {
+    if (!(search & LS_SEARCH_MASS)) {
         cli_append(to, ", ");
         append_value(to, CLI_WEIGHT, units, condition->mass_kg, 0);
     }
-    if (choice == NULL || !choice->cg_worst) {
+    if (!(search & LS_SEARCH_CG)) {
         cli_append(to, ", CG ");
         append_value(to, CLI_CG, units, condition->cg_aft_m, decimals);
         cli_append(to, "%s", cg_label(aircraft, condition->cg_aft_m));
     }
     if (condition->cg_right_m != 0) {
-        cli_append(to, ", CG ");
+        cli_append(to, ", ");
         append_value(to, CLI_CG_LATERAL, units, fabs(condition->cg_right_m), decimals);
         cli_append(to, " %s of the centreline", condition->cg_right_m > 0 ? "right" : "left");
     }
@@ -147,10 +148,10 @@ static void append_sets(cli_buffer *to, const ls_aircraft *aircraft, const cli_o
         snprintf(path, sizeof path, "%.*s", (int)strcspn(set->text[i], "="), set->text[i]);
         const ls_parameter *parameter = ls_parameter_find(aircraft, path, &element, &ignored);
         if (parameter != NULL && parameter->kind == LS_KEY_NUMBER) {
-            const ls_unit *unit = ls_unit_preferred(options->units, parameter->dimension);
+            char value[LS_NUMBER_TEXT];
             double si = *(const double *)ls_parameter_value_const(aircraft, parameter, element);
-            cli_append(to, ", %s = %.6g%s%s", path, ls_unit_from_si(unit, si), unit->name[0] != '\0' ? " " : "",
-                       unit->name);
+            cli_append(to, ", %s = %s", path,
+                       ls_quantity_text(si, ls_unit_preferred(options->units, parameter->dimension), 6, value));
         } else {
             cli_append(to, ", %s", set->text[i]);
         }
@@ -158,12 +159,12 @@ static void append_sets(cli_buffer *to, const ls_aircraft *aircraft, const cli_o
 }
 
 void cli_condition_text(const ls_aircraft *aircraft, const ls_condition *condition, const cli_options *options,
-                        const cli_case *choice, char *text, size_t size)
+                        unsigned search, char *text, size_t size)
 {
     cli_buffer to = {text, size, 0};
     append_air(&to, condition, options);
     append_configuration(&to, aircraft, condition);
-    append_loading(&to, aircraft, condition, options->units, choice);
+    append_loading(&to, aircraft, condition, options->units, search);
     append_failed(&to, aircraft, condition);
     if (condition->rotation != LS_ROTATION_FILE) {
         cli_append(&to, ", propellers %s", ls_rotation_name(condition->rotation));
