@@ -6,6 +6,9 @@
 
 enum { LS_VMCA_SETS = LS_MAX_ENGINES + 2, LS_VMCA_BANKS = 11, LS_VMCA_STATES = 3 };
 
+/* The states of by_state, in order: windmilling, feathered, stopped. */
+LS_API extern const ls_engine_state ls_vmca_states[LS_VMCA_STATES];
+
 /* One solved point; when status is not LS_OK the rest says nothing. */
 typedef struct {
     ls_status status;

@@ -11,7 +11,7 @@
 #define KT  (1852.0 / 3600.0)
 
 static const double bank_grid_deg[LS_VMCA_BANKS] = {-5, -2, 0, 1, 2, 3, 4, 5, 6, 8, 10};
-static const ls_engine_state dead_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
+const ls_engine_state ls_vmca_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
 
 int ls_set_size(unsigned set)
 {
@@ -144,7 +144,7 @@ static void solve_variants(const ls_aircraft *aircraft, ls_vmca_set *set)
     ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->heaviest);
     for (int i = 0; i < LS_VMCA_STATES; i++) {
         variant = set->condition;
-        ls_condition_fail_as(aircraft, set->failed, dead_states[i], &variant);
+        ls_condition_fail_as(aircraft, set->failed, ls_vmca_states[i], &variant);
         ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->by_state[i]);
     }
     for (int rotation = 0; rotation < LS_ROTATIONS; rotation++) {
