@@ -75,8 +75,8 @@ static void numbers_in_every_unit_system(void **state)
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         cli_options options;
         ls_error error;
-        char *arguments[] = {(char *)row[i].option, (char *)row[i].text, "x", "--units", (char *)row[i].units};
-        assert_int_equal(parse_for("balance", arguments, 5, &options, &error), LS_OK);
+        const char *arguments[] = {row[i].option, row[i].text, "x", "--units", row[i].units};
+        assert_int_equal(parse_for("balance", (char *const *)arguments, 5, &options, &error), LS_OK);
         check_close("number of an option, SI", options.value[row[i].which].si, row[i].si, 1e-12 * fabs(row[i].si),
                     "round-off", ARITHMETIC);
         assert_int_equal(options.value[row[i].which].word, -1);
