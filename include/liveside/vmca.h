@@ -6,6 +6,9 @@
 
 enum { LS_VMCA_SETS = LS_MAX_ENGINES + 2, LS_VMCA_BANKS = 11, LS_VMCA_STATES = 3 };
 
+/* The states of by_state, in order: windmilling, feathered, stopped. */
+LS_API extern const ls_engine_state ls_vmca_states[LS_VMCA_STATES];
+
 /* One solved point; when status is not LS_OK the rest says nothing. */
 typedef struct {
     ls_status status;
@@ -59,7 +62,13 @@ LS_API ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_reques
  * of each side together. Returned: how many sets. */
 LS_API int ls_vmca_sets(const ls_aircraft *aircraft, unsigned set[LS_VMCA_SETS]);
 
-/* The two sets of failed engines are mirror images, or one holds one engine and one several. */
+/* One point of the grid.
+ * Given: condition, all but the bank; live_side as ls_live_side; bank_rad toward it (to the right where it is 0).
+ * Returned: point, always filled, with its own status and reason. */
+LS_API void ls_vmca_point_solve(const ls_aircraft *aircraft, const ls_condition *condition, int live_side,
+                                double bank_rad, ls_vmca_point *point);
+
+/* How many engines a set holds. */
 LS_API int ls_set_size(unsigned set);
 
 /* The pressure altitude at which the minimum control speed of a condition at a bank meets the stall in the trimmed

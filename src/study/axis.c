@@ -28,7 +28,6 @@ static const ls_axis_row axis_rows[LS_AXIS_FILE] = {
 };
 
 static const char *const state_words[] = {"windmilling", "feathered", "stopped"};
-static const ls_engine_state states[] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
 static const char *const rotation_words[] = {"clockwise", "anticlockwise", "inboard", "outboard"};
 
 const ls_axis_row *ls_axis(ls_axis_kind kind)
@@ -271,7 +270,7 @@ ls_status ls_trend_axis_apply(const ls_trend_axis *axis, double value, unsigned 
         condition->cowl_flaps = value;
         break;
     case LS_AXIS_PROPELLER:
-        ls_condition_fail_as(aircraft, failed, states[(int)lround(value) - 1], condition);
+        ls_condition_fail_as(aircraft, failed, ls_vmca_states[(int)lround(value) - 1], condition);
         break;
     case LS_AXIS_ROTATION:
         condition->rotation = (ls_rotation)lround(value);

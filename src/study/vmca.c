@@ -11,7 +11,7 @@
 #define KT  (1852.0 / 3600.0)
 
 static const double bank_grid_deg[LS_VMCA_BANKS] = {-5, -2, 0, 1, 2, 3, 4, 5, 6, 8, 10};
-static const ls_engine_state dead_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
+const ls_engine_state ls_vmca_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
 
 int ls_set_size(unsigned set)
 {
@@ -65,8 +65,8 @@ static double body_bank(double bank_rad, int live_side)
     return live_side < 0 ? -bank_rad : bank_rad;
 }
 
-static void solve_point(const ls_aircraft *aircraft, const ls_condition *condition, int live_side, double bank_rad,
-                        ls_vmca_point *point)
+void ls_vmca_point_solve(const ls_aircraft *aircraft, const ls_condition *condition, int live_side,
+                         double bank_rad, ls_vmca_point *point)
 {
     ls_model model;
     ls_error error = {0};
@@ -120,7 +120,7 @@ static ls_status solve_answer(const ls_aircraft *aircraft, const ls_vmca_request
         bank_rad = best.bank_rad;
     }
     set->condition.bank_rad = body_bank(bank_rad, set->live_side);
-    solve_point(aircraft, &set->condition, set->live_side, bank_rad, &set->answer);
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, bank_rad, &set->answer);
     return set->answer.status == LS_OK ? LS_OK : ls_fail(error, set->answer.status, "%s", set->answer.reason);
 }
 
@@ -129,10 +129,10 @@ static void solve_banks(const ls_aircraft *aircraft, ls_vmca_set *set)
     double limit_rad = set->condition.bank_limit_rad;
     set->banks = LS_VMCA_BANKS;
     for (int i = 0; i < set->banks; i++) {
-        solve_point(aircraft, &set->condition, set->live_side, bank_grid_deg[i] * DEG, &set->by_bank[i]);
+        ls_vmca_point_solve(aircraft, &set->condition, set->live_side, bank_grid_deg[i] * DEG, &set->by_bank[i]);
     }
-    solve_point(aircraft, &set->condition, set->live_side, 0.0, &set->level);
-    solve_point(aircraft, &set->condition, set->live_side, limit_rad, &set->at_limit);
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, 0.0, &set->level);
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, limit_rad, &set->at_limit);
     solve_search(aircraft, &set->condition, set->live_side, ls_vmc_zero_sideslip_bank, &set->zero_sideslip);
 }
 
@@ -141,16 +141,16 @@ static void solve_variants(const ls_aircraft *aircraft, ls_vmca_set *set)
     double bank_rad = set->answer.bank_rad;
     ls_condition variant = set->condition;
     variant.mass_kg = aircraft->mass.maximum_kg;
-    solve_point(aircraft, &variant, set->live_side, bank_rad, &set->heaviest);
+    ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->heaviest);
     for (int i = 0; i < LS_VMCA_STATES; i++) {
         variant = set->condition;
-        ls_condition_fail_as(aircraft, set->failed, dead_states[i], &variant);
-        solve_point(aircraft, &variant, set->live_side, bank_rad, &set->by_state[i]);
+        ls_condition_fail_as(aircraft, set->failed, ls_vmca_states[i], &variant);
+        ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->by_state[i]);
     }
     for (int rotation = 0; rotation < LS_ROTATIONS; rotation++) {
         variant = set->condition;
         variant.rotation = rotation == LS_ROTATION_FILE ? variant.rotation : (ls_rotation)rotation;
-        solve_point(aircraft, &variant, set->live_side, bank_rad, &set->by_rotation[rotation]);
+        ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->by_rotation[rotation]);
     }
 }
 

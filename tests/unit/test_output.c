@@ -202,12 +202,33 @@ static int write_a_little_past_a_size_limit(void)
            strcmp(error.text, "cannot write file: File too large") != 0;
 }
 
+/* The disk has room again by the time of the commit, but what was printed meanwhile is lost. */
+static int write_while_the_disk_is_full_for_a_moment(void)
+{
+    struct rlimit limit = {2, 8192};
+    ls_output output;
+    ls_error error = {0};
+    signal(SIGXFSZ, SIG_IGN);
+    if (ls_output_open(&output, "file", NULL) != LS_OK || setvbuf(output.stream, NULL, _IONBF, 0) != 0 ||
+        setrlimit(RLIMIT_FSIZE, &limit) != 0) {
+        return 1;
+    }
+    fputs("lost in part", output.stream);
+    limit.rlim_cur = limit.rlim_max;
+    if (setrlimit(RLIMIT_FSIZE, &limit) != 0) {
+        return 2;
+    }
+    return ls_output_commit(&output, &error) != LS_IO ||
+           strcmp(error.text, "cannot write file: Input/output error") != 0;
+}
+
 static void a_full_disk_leaves_the_old_file(void **state)
 {
     (void)state;
     spit("file", "old");
     assert_int_equal(in_child(write_past_a_size_limit), 0);
     assert_int_equal(in_child(write_a_little_past_a_size_limit), 0);
+    assert_int_equal(in_child(write_while_the_disk_is_full_for_a_moment), 0);
     assert_holds("file", "old");
     assert_int_equal(entries(), 1);
 }

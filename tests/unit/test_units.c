@@ -21,65 +21,66 @@ typedef struct {
     const char *source;
 } published;
 
-static const char *const definition = "exact by definition, NIST SP 811 (2008), appendix B";
-static const char *const sp811 = "NIST SP 811 (2008), appendix B (from memory)";
+#define DEFINITION "exact by definition, NIST SP 811 (2008), appendix B"
+#define SP811      "NIST SP 811 (2008), appendix B (from memory)"
+
+static const published published_values[] = {
+    {"36.0 ft", LS_DIM_LENGTH, 10.9728, 0, DEFINITION},
+    {"1 in", LS_DIM_LENGTH, 0.0254, 0, DEFINITION},
+    {"1 nmi", LS_DIM_LENGTH, 1852.0, 0, DEFINITION},
+    {"1 ft2", LS_DIM_AREA, 0.09290304, 0, DEFINITION},
+    {"1 sqft", LS_DIM_AREA, 0.09290304, 0, DEFINITION},
+    {"1 in3", LS_DIM_VOLUME, 1.6387064e-5, 0, DEFINITION},
+    {"5.9 L", LS_DIM_VOLUME, 5.9e-3, 0, DEFINITION},
+    {"1 lb", LS_DIM_MASS, 0.45359237, 0, DEFINITION},
+    {"1 slug", LS_DIM_MASS, 14.59390, 7, SP811},
+    {"1 lbf", LS_DIM_FORCE, 4.4482216152605, 0, DEFINITION},
+    {"1 kt", LS_DIM_SPEED, 1852.0 / 3600.0, 0, DEFINITION},
+    {"36 km/h", LS_DIM_SPEED, 10.0, 0, DEFINITION},
+    {"1 mph", LS_DIM_SPEED, 0.44704, 0, DEFINITION},
+    {"1 ft/min", LS_DIM_SPEED, 0.00508, 0, DEFINITION},
+    {"1000 ft/min", LS_DIM_CLIMB_RATE, 5.08, 0, DEFINITION},
+    {"5000 ft", LS_DIM_ALTITUDE, 1524.0, 0, DEFINITION},
+    {"180 deg", LS_DIM_ANGLE, 3.141592653589793, 0, "half a turn"},
+    {"-1 /deg", LS_DIM_PER_ANGLE, -57.29577951308232, 0, "half a turn"},
+    {"1 /deg2", LS_DIM_PER_ANGLE_SQUARED, 57.29577951308232 * 57.29577951308232, 0, "half a turn"},
+    {"180 deg/s", LS_DIM_ANGULAR_RATE, 3.141592653589793, 0, "half a turn"},
+    {"2700 rpm", LS_DIM_ROTATION, 45.0, 0, "60 s in a minute"},
+    {"1 hp", LS_DIM_POWER, 745.6999, 7, SP811},
+    {"1 inHg", LS_DIM_PRESSURE, 3386.389, 7, SP811},
+    {"29.92 inHg", LS_DIM_PRESSURE, 101325.0, 4, "standard sea level, 29.92 inHg"},
+    {"1013.25 hPa", LS_DIM_PRESSURE, 101325.0, 0, DEFINITION},
+    {"1 psi", LS_DIM_PRESSURE, 6894.757, 7, SP811},
+    {"1 lbf/ft2", LS_DIM_PRESSURE, 47.88026, 7, SP811},
+    {"15 degC", LS_DIM_TEMPERATURE, 288.15, 0, DEFINITION},
+    {"59 degF", LS_DIM_TEMPERATURE, 288.15, 0, DEFINITION},
+    {"-40 degF", LS_DIM_TEMPERATURE, 233.15, 0, "-40 degF is -40 degC"},
+    {"20 degC", LS_DIM_TEMPERATURE_DIFFERENCE, 20.0, 0, DEFINITION},
+    {"36 degF", LS_DIM_TEMPERATURE_DIFFERENCE, 20.0, 0, DEFINITION},
+    {"1 lbf.ft", LS_DIM_TORQUE, 1.355818, 7, SP811},
+    {"1 lbf.in", LS_DIM_TORQUE, 0.1129848, 7, SP811},
+    {"1 slug.ft2", LS_DIM_INERTIA, 1.355818, 7, "a slug is a lbf.s2/ft, so as the torque"},
+    {"1 lb.ft2", LS_DIM_INERTIA, 0.04214011, 7, SP811},
+    {"0.0023769 slug/ft3", LS_DIM_DENSITY, 1.2250, 5, "standard sea level in both systems"},
+    {"1 lb/ft3", LS_DIM_DENSITY, 16.01846, 7, SP811},
+    {"12 %", LS_DIM_FRACTION, 0.12, 0, DEFINITION},
+    {"0.12", LS_DIM_FRACTION, 0.12, 0, DEFINITION},
+    {"-7", LS_DIM_NUMBER, -7.0, 0, DEFINITION},
+    {"57.29577951308232 deg/in", LS_DIM_GEARING, 1.0 / 0.0254, 0, "one radian an inch"},
+};
 
 static void values_are_the_published_ones(void **state)
 {
     (void)state;
-    const published table[] = {
-        {"36.0 ft", LS_DIM_LENGTH, 10.9728, 0, definition},
-        {"1 in", LS_DIM_LENGTH, 0.0254, 0, definition},
-        {"1 nmi", LS_DIM_LENGTH, 1852.0, 0, definition},
-        {"1 ft2", LS_DIM_AREA, 0.09290304, 0, definition},
-        {"1 sqft", LS_DIM_AREA, 0.09290304, 0, definition},
-        {"1 in3", LS_DIM_VOLUME, 1.6387064e-5, 0, definition},
-        {"5.9 L", LS_DIM_VOLUME, 5.9e-3, 0, definition},
-        {"1 lb", LS_DIM_MASS, 0.45359237, 0, definition},
-        {"1 slug", LS_DIM_MASS, 14.59390, 7, sp811},
-        {"1 lbf", LS_DIM_FORCE, 4.4482216152605, 0, definition},
-        {"1 kt", LS_DIM_SPEED, 1852.0 / 3600.0, 0, definition},
-        {"36 km/h", LS_DIM_SPEED, 10.0, 0, definition},
-        {"1 mph", LS_DIM_SPEED, 0.44704, 0, definition},
-        {"1 ft/min", LS_DIM_SPEED, 0.00508, 0, definition},
-        {"1000 ft/min", LS_DIM_CLIMB_RATE, 5.08, 0, definition},
-        {"5000 ft", LS_DIM_ALTITUDE, 1524.0, 0, definition},
-        {"180 deg", LS_DIM_ANGLE, 3.141592653589793, 0, "half a turn"},
-        {"-1 /deg", LS_DIM_PER_ANGLE, -57.29577951308232, 0, "half a turn"},
-        {"1 /deg2", LS_DIM_PER_ANGLE_SQUARED, 57.29577951308232 * 57.29577951308232, 0, "half a turn"},
-        {"180 deg/s", LS_DIM_ANGULAR_RATE, 3.141592653589793, 0, "half a turn"},
-        {"2700 rpm", LS_DIM_ROTATION, 45.0, 0, "60 s in a minute"},
-        {"1 hp", LS_DIM_POWER, 745.6999, 7, sp811},
-        {"1 inHg", LS_DIM_PRESSURE, 3386.389, 7, sp811},
-        {"29.92 inHg", LS_DIM_PRESSURE, 101325.0, 4, "standard sea level, 29.92 inHg"},
-        {"1013.25 hPa", LS_DIM_PRESSURE, 101325.0, 0, definition},
-        {"1 psi", LS_DIM_PRESSURE, 6894.757, 7, sp811},
-        {"1 lbf/ft2", LS_DIM_PRESSURE, 47.88026, 7, sp811},
-        {"15 degC", LS_DIM_TEMPERATURE, 288.15, 0, definition},
-        {"59 degF", LS_DIM_TEMPERATURE, 288.15, 0, definition},
-        {"-40 degF", LS_DIM_TEMPERATURE, 233.15, 0, "-40 degF is -40 degC"},
-        {"20 degC", LS_DIM_TEMPERATURE_DIFFERENCE, 20.0, 0, definition},
-        {"36 degF", LS_DIM_TEMPERATURE_DIFFERENCE, 20.0, 0, definition},
-        {"1 lbf.ft", LS_DIM_TORQUE, 1.355818, 7, sp811},
-        {"1 lbf.in", LS_DIM_TORQUE, 0.1129848, 7, sp811},
-        {"1 slug.ft2", LS_DIM_INERTIA, 1.355818, 7, "a slug is a lbf.s2/ft, so as the torque"},
-        {"1 lb.ft2", LS_DIM_INERTIA, 0.04214011, 7, sp811},
-        {"0.0023769 slug/ft3", LS_DIM_DENSITY, 1.2250, 5, "standard sea level in both systems"},
-        {"1 lb/ft3", LS_DIM_DENSITY, 16.01846, 7, sp811},
-        {"12 %", LS_DIM_FRACTION, 0.12, 0, definition},
-        {"0.12", LS_DIM_FRACTION, 0.12, 0, definition},
-        {"-7", LS_DIM_NUMBER, -7.0, 0, definition},
-        {"57.29577951308232 deg/in", LS_DIM_GEARING, 1.0 / 0.0254, 0, "one radian an inch"},
-    };
-    for (size_t i = 0; i < sizeof table / sizeof table[0]; i++) {
+    for (size_t i = 0; i < sizeof published_values / sizeof published_values[0]; i++) {
         double si = NAN;
         ls_error error = {0};
-        if (ls_units_parse(table[i].text, table[i].dimension, &si, &error) != LS_OK) {
-            fail_msg("%s: %s", table[i].text, error.text);
+        if (ls_units_parse(published_values[i].text, published_values[i].dimension, &si, &error) != LS_OK) {
+            fail_msg("%s: %s", published_values[i].text, error.text);
         }
-        double tol = table[i].digits > 0.0 ? pow(10.0, 1.0 - table[i].digits) : 4e-16;
-        check_close(table[i].text, si, table[i].si, tol * fabs(table[i].si),
-                    table[i].digits > 0.0 ? "printed digits" : "round-off", table[i].source);
+        double tol = published_values[i].digits > 0.0 ? pow(10.0, 1.0 - published_values[i].digits) : 4e-16;
+        check_close(published_values[i].text, si, published_values[i].si, tol * fabs(published_values[i].si),
+                    published_values[i].digits > 0.0 ? "printed digits" : "round-off", published_values[i].source);
     }
 }
 
@@ -158,61 +159,59 @@ static void udunits_has_these_traps(void **state)
     ut_free_system(system);
 }
 
+static const struct {
+    const char *text;
+    ls_dimension dimension;
+    const char *message;
+} bad_values[] = {
+    {"36", LS_DIM_LENGTH, "'36' has no unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
+    {"36 kg", LS_DIM_LENGTH, "'kg' is a unit of mass; a length is needed: m, ft, in, cm, mm, km, nmi"},
+    {"150 lb", LS_DIM_FORCE, "'lb' is a unit of mass; a force is needed: N, lbf, daN, kN"},
+    {"3 lbf", LS_DIM_MASS, "'lbf' is a unit of force; a mass is needed: kg, lb, slug, g, t"},
+    {"300 lb.ft", LS_DIM_TORQUE, "'lb.ft' is a unit of mass moment; a torque is needed: N.m, lbf.ft, lbf.in"},
+    {"2700 rad/s", LS_DIM_ROTATION, "'rad/s' is a unit of angular rate; a rotational speed is needed: rev/s, rpm"},
+    {"5 %", LS_DIM_NUMBER, "'%' follows the number; a plain number without a unit is needed"},
+    {"5 deg", LS_DIM_FRACTION, "'deg' is a unit of angle; a fraction is needed: no unit, %"},
+    {"90 kts", LS_DIM_SPEED,
+     "'kts' is not a known unit (did you mean 'kt'?); a speed is needed: m/s, kt, km/h, mph, ft/s, ft/min"},
+    {"90 furlong", LS_DIM_LENGTH, "'furlong' is not a known unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
+    {"90 KT", LS_DIM_SPEED, "'KT' is not a known unit; a speed is needed: m/s, kt, km/h, mph, ft/s, ft/min"},
+    {"6 ft 2 in", LS_DIM_LENGTH, "'ft 2 in' is not a known unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
+    {"1 \x1B[31mm", LS_DIM_LENGTH, "'?[31mm' is not a known unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
+    {"ft", LS_DIM_LENGTH, "'ft' is not a decimal number"},
+    {"", LS_DIM_LENGTH, "'' is not a decimal number"},
+    {"   ", LS_DIM_NUMBER, "'   ' is not a decimal number"},
+    {".", LS_DIM_NUMBER, "'.' is not a decimal number"},
+    {"-", LS_DIM_NUMBER, "'-' is not a decimal number"},
+    {"e5", LS_DIM_NUMBER, "'e5' is not a decimal number"},
+    {"inf ft", LS_DIM_LENGTH, "'inf ft' is not a decimal number"},
+    {"nan", LS_DIM_NUMBER, "'nan' is not a decimal number"},
+    {"-INFINITY m", LS_DIM_LENGTH, "'-INFINITY m' is not a decimal number"},
+    {"0x10 ft", LS_DIM_LENGTH, "'0x10 ft' is not a decimal number"},
+    {"-0X1p3", LS_DIM_NUMBER, "'-0X1p3' is not a decimal number"},
+    {"1,5 ft", LS_DIM_LENGTH, "'1,5 ft' has a comma; write a decimal point and no thousands marks"},
+    {"1e999 ft", LS_DIM_LENGTH, "'1e999' is too large a number"},
+    {"1e308 km", LS_DIM_LENGTH, "'1e308 km' is too large a value"},
+    {"1e-999", LS_DIM_NUMBER, "'1e-999' is too small a number; write 0 if none is meant"},
+    {"1e-310", LS_DIM_NUMBER, "'1e-310' is too small a number; write 0 if none is meant"},
+    {"1 2", LS_DIM_NUMBER, "'2' follows the number; a plain number without a unit is needed"},
+    {"1.2.3 m", LS_DIM_LENGTH, "'.3 m' is not a known unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
+    {"1 Pa.s", LS_DIM_PRESSURE,
+     "'Pa.s' is not a known unit (did you mean 'Pa'?); a pressure is needed: Pa, hPa, inHg, kPa, mbar, bar, "
+     "psi, lbf/ft2"},
+};
+
 static void bad_values_are_refused_with_a_reason(void **state)
 {
     (void)state;
-    static const struct {
-        const char *text;
-        ls_dimension dimension;
-        const char *message;
-    } table[] = {
-        {"36", LS_DIM_LENGTH, "'36' has no unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
-        {"36 kg", LS_DIM_LENGTH, "'kg' is a unit of mass; a length is needed: m, ft, in, cm, mm, km, nmi"},
-        {"150 lb", LS_DIM_FORCE, "'lb' is a unit of mass; a force is needed: N, lbf, daN, kN"},
-        {"3 lbf", LS_DIM_MASS, "'lbf' is a unit of force; a mass is needed: kg, lb, slug, g, t"},
-        {"300 lb.ft", LS_DIM_TORQUE, "'lb.ft' is a unit of mass moment; a torque is needed: N.m, lbf.ft, lbf.in"},
-        {"2700 rad/s", LS_DIM_ROTATION,
-         "'rad/s' is a unit of angular rate; a rotational speed is needed: rev/s, rpm"},
-        {"5 %", LS_DIM_NUMBER, "'%' follows the number; a plain number without a unit is needed"},
-        {"5 deg", LS_DIM_FRACTION, "'deg' is a unit of angle; a fraction is needed: no unit, %"},
-        {"90 kts", LS_DIM_SPEED,
-         "'kts' is not a known unit (did you mean 'kt'?); a speed is needed: m/s, kt, km/h, mph, ft/s, ft/min"},
-        {"90 furlong", LS_DIM_LENGTH,
-         "'furlong' is not a known unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
-        {"90 KT", LS_DIM_SPEED, "'KT' is not a known unit; a speed is needed: m/s, kt, km/h, mph, ft/s, ft/min"},
-        {"6 ft 2 in", LS_DIM_LENGTH,
-         "'ft 2 in' is not a known unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
-        {"1 \x1B[31mm", LS_DIM_LENGTH,
-         "'?[31mm' is not a known unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
-        {"ft", LS_DIM_LENGTH, "'ft' is not a decimal number"},
-        {"", LS_DIM_LENGTH, "'' is not a decimal number"},
-        {"   ", LS_DIM_NUMBER, "'   ' is not a decimal number"},
-        {".", LS_DIM_NUMBER, "'.' is not a decimal number"},
-        {"-", LS_DIM_NUMBER, "'-' is not a decimal number"},
-        {"e5", LS_DIM_NUMBER, "'e5' is not a decimal number"},
-        {"inf ft", LS_DIM_LENGTH, "'inf ft' is not a decimal number"},
-        {"nan", LS_DIM_NUMBER, "'nan' is not a decimal number"},
-        {"-INFINITY m", LS_DIM_LENGTH, "'-INFINITY m' is not a decimal number"},
-        {"0x10 ft", LS_DIM_LENGTH, "'0x10 ft' is not a decimal number"},
-        {"-0X1p3", LS_DIM_NUMBER, "'-0X1p3' is not a decimal number"},
-        {"1,5 ft", LS_DIM_LENGTH, "'1,5 ft' has a comma; write a decimal point and no thousands marks"},
-        {"1e999 ft", LS_DIM_LENGTH, "'1e999' is too large a number"},
-        {"1e308 km", LS_DIM_LENGTH, "'1e308 km' is too large a value"},
-        {"1e-999", LS_DIM_NUMBER, "'1e-999' is too small a number; write 0 if none is meant"},
-        {"1e-310", LS_DIM_NUMBER, "'1e-310' is too small a number; write 0 if none is meant"},
-        {"1 2", LS_DIM_NUMBER, "'2' follows the number; a plain number without a unit is needed"},
-        {"1.2.3 m", LS_DIM_LENGTH, "'.3 m' is not a known unit; a length is needed: m, ft, in, cm, mm, km, nmi"},
-        {"1 Pa.s", LS_DIM_PRESSURE,
-         "'Pa.s' is not a known unit (did you mean 'Pa'?); a pressure is needed: Pa, hPa, inHg, kPa, mbar, bar, "
-         "psi, lbf/ft2"},
-    };
-    for (size_t i = 0; i < sizeof table / sizeof table[0]; i++) {
+    for (size_t i = 0; i < sizeof bad_values / sizeof bad_values[0]; i++) {
         double si = 7.0;
         ls_error error = {0};
-        assert_int_equal(ls_units_parse(table[i].text, table[i].dimension, &si, &error), LS_FILE_REJECTED);
-        assert_string_equal(error.text, table[i].message);
+        assert_int_equal(ls_units_parse(bad_values[i].text, bad_values[i].dimension, &si, &error),
+                         LS_FILE_REJECTED);
+        assert_string_equal(error.text, bad_values[i].message);
         assert_true(si == 7.0);
-        assert_int_equal(ls_units_parse(table[i].text, table[i].dimension, &si, NULL), LS_FILE_REJECTED);
+        assert_int_equal(ls_units_parse(bad_values[i].text, bad_values[i].dimension, &si, NULL), LS_FILE_REJECTED);
     }
 }
 
@@ -251,11 +250,11 @@ static void forms_of_numbers_are_accepted(void **state)
     for (size_t i = 0; i < sizeof spaced / sizeof spaced[0]; i++) {
         double si = NAN;
         assert_int_equal(ls_units_parse(spaced[i], LS_DIM_LENGTH, &si, NULL), LS_OK);
-        check_close(spaced[i], si, 10.9728, 1e-14, "round-off", definition);
+        check_close(spaced[i], si, 10.9728, 1e-14, "round-off", DEFINITION);
     }
     double si = NAN;
     assert_int_equal(ls_units_parse("12%", LS_DIM_FRACTION, &si, NULL), LS_OK);
-    check_close("12%", si, 0.12, 1e-16, "round-off", definition);
+    check_close("12%", si, 0.12, 1e-16, "round-off", DEFINITION);
 }
 
 static void long_numbers_are_refused(void **state)
