@@ -1,7 +1,7 @@
 #include "cli/balance_report.h"
 
-#include "cli/condition.h"
 #include "cli/pilot.h"
+#include "report/phrase.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -9,7 +9,7 @@
 
 #define DEG (3.14159265358979323846 / 180.0)
 
-enum { VALUE_TEXT = 64, LINE_TEXT = 256 };
+enum { LINE_TEXT = 1024 };
 
 typedef struct {
     ls_report *report;
@@ -17,32 +17,25 @@ typedef struct {
     const cli_input *input;
     const cli_balance *it;
     int live_side, live_engines;
-    char failed[CLI_NAMES_TEXT];
+    char failed[LS_PHRASE];
 } job;
-
-static void format_as(const job *at, ls_dimension dimension, double si, int decimals, char out[VALUE_TEXT])
-{
-    const ls_unit *unit = ls_unit_preferred(at->options->units, dimension);
-    ls_units_format(si, unit, ls_units_decimals(at->options->units, dimension, NULL, decimals), out, VALUE_TEXT);
-}
 
 static void add_answer(const job *at)
 {
-    char speed[VALUE_TEXT];
+    char speed[LS_PHRASE];
     int tightest = cli_balance_tightest(at->it);
-    format_as(at, LS_DIM_SPEED, at->it->speed.CAS_m_s, 1, speed);
+    ls_phrase_cas(at->it->speed.CAS_m_s, at->options->units, 0, speed);
     if (tightest < 0) {
-        ls_report_answer(at->report, "Held straight at %s calibrated; no limit applies.", speed);
+        ls_report_answer(at->report, "Held straight at %s; no limit applies.", speed);
         return;
     }
     double left = at->it->margins.left[tightest];
     const char *limit = ls_limit_name((ls_limit)tightest);
     if (left < -1e-9) {
-        ls_report_answer(at->report, "Not held straight at %s calibrated: %s is exceeded by %.0f %%.", speed,
-                         limit, -100 * left);
+        ls_report_answer(at->report, "Not held straight at %s: %s is exceeded by %.0f %%.", speed, limit,
+                         -100 * left);
     } else {
-        ls_report_answer(at->report,
-                         "Held straight at %s calibrated, with %.0f %% left before %s, the nearest limit.", speed,
+        ls_report_answer(at->report, "Held straight at %s, with %.0f %% left before %s, the nearest limit.", speed,
                          100 * left, limit);
     }
 }
@@ -56,26 +49,32 @@ static void add_item(ls_table *table, const char *item, const char *text)
 
 static void add_speeds(const job *at, ls_table *table)
 {
-    char cas[VALUE_TEXT], eas[VALUE_TEXT], tas[VALUE_TEXT], line[LINE_TEXT];
-    format_as(at, LS_DIM_SPEED, at->it->speed.CAS_m_s, 1, cas);
-    format_as(at, LS_DIM_SPEED, at->it->speed.EAS_m_s, 1, eas);
-    format_as(at, LS_DIM_SPEED, at->it->speed.TAS_m_s, 1, tas);
-    snprintf(line, sizeof line, "%s calibrated, %s equivalent, %s true", cas, eas, tas);
+    char cas[LS_PHRASE], eas[LS_PHRASE], tas[LS_PHRASE], line[LINE_TEXT];
+    ls_phrase_cas(at->it->speed.CAS_m_s, at->options->units, 0, cas);
+    ls_phrase_speed(at->it->speed.EAS_m_s, at->options->units, 0, eas);
+    ls_phrase_speed(at->it->speed.TAS_m_s, at->options->units, 0, tas);
+    snprintf(line, sizeof line, "%s, %s equivalent, %s true", cas, eas, tas);
     add_item(table, "speed", line);
 }
 
 static void add_flight_path(const job *at, ls_table *table)
 {
-    char rate[VALUE_TEXT], line[LINE_TEXT];
+    char rate[LS_PHRASE], line[LINE_TEXT];
     const ls_trim *trim = &at->it->trim;
     double rate_m_s = trim->V_m_s * sin(trim->climb_rad);
     snprintf(line, sizeof line, "%.1f deg, nose %.1f deg %s the horizon", trim->alpha_rad / DEG,
              fabs(trim->theta_rad) / DEG, trim->theta_rad < 0 ? "below" : "above");
     add_item(table, "incidence", line);
-    format_as(at, LS_DIM_CLIMB_RATE, fabs(rate_m_s), 0, rate);
+    ls_phrase_value(fabs(rate_m_s), LS_DIM_CLIMB_RATE, NULL, at->options->units, 0, rate);
     snprintf(line, sizeof line, "%s %s, gradient %.1f %%", rate_m_s < 0 ? "descends at" : "climbs at", rate,
              100 * fabs(tan(trim->climb_rad)));
     add_item(table, "flight path", line);
+}
+
+/* The bank toward the live side positive; where no side is the live one, to the right. */
+static double toward_live(const job *at)
+{
+    return at->it->trim.bank_rad * (at->live_side < 0 ? -1 : 1);
 }
 
 static void add_controls(const job *at)
@@ -84,15 +83,14 @@ static void add_controls(const job *at)
         {"item", "", LS_WORDS, 0, LS_IN_TEXT, NULL},
         {"text", "", LS_WORDS, 0, LS_IN_TEXT, NULL},
     };
-    char text[CLI_PILOT_TEXT];
+    char text[CLI_PILOT_TEXT], phrase[LS_PHRASE];
     const ls_trim *trim = &at->it->trim;
     ls_table *table = ls_report_table(at->report, "controls", NULL, LS_IN_TEXT, columns, 2);
     char failed[LINE_TEXT];
-    snprintf(failed, sizeof failed, "%.180s%s", at->failed, at->it->critical ? ", the critical engine" : "");
+    snprintf(failed, sizeof failed, "%s%s", at->failed, at->it->critical ? ", the critical engine" : "");
     add_item(table, "failed", failed);
     add_speeds(at, table);
-    cli_bank_text(trim->bank_rad, at->live_side, at->live_engines, text, sizeof text);
-    add_item(table, "bank", text);
+    add_item(table, "bank", ls_phrase_bank(toward_live(at), at->live_side, at->live_engines, phrase));
     cli_rudder_text(&at->input->aircraft, trim->rudder_rad, text);
     add_item(table, "rudder", text);
     cli_pedal_text(trim->pedal_force_N, at->options->units, text);
@@ -224,7 +222,10 @@ void cli_balance_report(ls_report *report, const cli_options *options, const cli
     job at = {.report = report, .options = options, .input = input, .it = it};
     at.live_side = ls_live_side(&input->aircraft, &it->condition);
     at.live_engines = input->aircraft.engines - ls_set_size(it->failed);
-    cli_failed_text(&input->aircraft, it->failed, at.failed, sizeof at.failed);
+    ls_phrase_set(&input->aircraft, it->failed, at.failed);
+    if (it->failed == 0) {
+        snprintf(at.failed, sizeof at.failed, "none");
+    }
     ls_report_line(report, "%s", input->aircraft.name);
     add_answer(&at);
     ls_report_line(report, "%s", condition);

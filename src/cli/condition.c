@@ -2,7 +2,7 @@
 
 #include "cli/words.h"
 #include "liveside/air.h"
-#include "liveside/text.h"
+#include "report/phrase.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -101,7 +101,7 @@ static ls_status apply_cg(const cli_options *options, const ls_aircraft *aircraf
 
 static ls_status no_such_flap(const ls_aircraft *aircraft, const char *text, ls_error *error)
 {
-    char list[CLI_NAMES_TEXT] = "";
+    char list[LS_PHRASE] = "";
     size_t used = 0;
     for (int i = 0; i < aircraft->flaps && used < sizeof list; i++) {
         used +=
@@ -187,9 +187,9 @@ static unsigned find_engines(const ls_aircraft *aircraft, const char *word)
 
 static ls_status no_such_engine(const ls_aircraft *aircraft, const char *word, ls_error *error)
 {
-    char list[CLI_NAMES_TEXT];
-    cli_failed_text(aircraft, (1u << aircraft->engines) - 1u, list, sizeof list);
-    return ls_fail(error, LS_USAGE, "--failed: no engine '%s'; the file has %s", word, list);
+    char list[LS_PHRASE];
+    return ls_fail(error, LS_USAGE, "--failed: no engine '%s'; the file has %s", word,
+                   ls_phrase_set(aircraft, (1u << aircraft->engines) - 1u, list));
 }
 
 static ls_status read_failed(const ls_aircraft *aircraft, const char *text, unsigned *set, ls_error *error)

@@ -19,18 +19,11 @@ ls_status cli_request_make(const cli_options *options, const ls_aircraft *aircra
 ls_status cli_request_fail(const ls_vmca_request *request, const ls_aircraft *aircraft, unsigned failed,
                            double bank_rad, ls_condition *condition, ls_error *error);
 
-enum { CLI_CONDITION_TEXT = 640, CLI_NAMES_TEXT = 256 };
+enum { CLI_CONDITION_TEXT = 640 };
 
 /* "sea level, ISA, take-off power, flap up, gear up, 3803 lb, CG 94.9 in (aft), left failed, windmilling": all but
  * the bank. Given: search, LS_SEARCH_ bits of what is left out because it is to be searched (0: nothing). */
 void cli_condition_text(const ls_aircraft *aircraft, const ls_condition *condition, const cli_options *options,
                         unsigned search, char *text, size_t size);
-
-/* The names of a set's engines, "left" or "left outer and left inner". */
-void cli_failed_text(const ls_aircraft *aircraft, unsigned failed, char *text, size_t size);
-
-/* "5.0 deg toward the live engine", "wings level": a signed bank as a pilot reads it; live_side from ls_live_side,
- * engines the number of live ones ("engines" when more than one). */
-void cli_bank_text(double bank_rad, int live_side, int live_engines, char *text, size_t size);
 
 #endif

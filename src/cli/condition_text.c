@@ -4,15 +4,14 @@
 #include "io/format.h"
 #include "liveside/air.h"
 #include "liveside/parameter.h"
+#include "report/phrase.h"
 #include "report/table.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#define DEG (3.14159265358979323846 / 180.0)
-
-enum { VALUE_TEXT = 64 };
+enum { VALUE_TEXT = 64, PATH_TEXT = 128 };
 
 /* The unit that a bare number of an option takes, which is what people read it in. */
 static const ls_unit *unit_of(cli_option option, ls_unit_system units)
@@ -89,13 +88,12 @@ static void append_loading(cli_buffer *to, const ls_aircraft *aircraft, const ls
 
 static void append_failed(cli_buffer *to, const ls_aircraft *aircraft, const ls_condition *condition)
 {
-    char names[CLI_NAMES_TEXT];
+    char names[LS_PHRASE];
     unsigned failed = ls_condition_failed(aircraft, condition);
     if (failed == 0) {
         return; /* the command fails each engine in turn, or none */
     }
-    cli_failed_text(aircraft, failed, names, sizeof names);
-    cli_append(to, ", %s failed", names);
+    cli_append(to, ", %s failed", ls_phrase_set(aircraft, failed, names));
     unsigned said = 0;
     for (int i = 0; i < aircraft->engines; i++) {
         ls_engine_state state = condition->state[i];
@@ -142,7 +140,7 @@ static void append_sets(cli_buffer *to, const ls_aircraft *aircraft, const cli_o
 {
     const cli_value *set = &options->value[CLI_SET];
     for (int i = 0; i < set->count; i++) {
-        char path[CLI_NAMES_TEXT];
+        char path[PATH_TEXT];
         int element = 0;
         ls_error ignored = {0};
         snprintf(path, sizeof path, "%.*s", (int)strcspn(set->text[i], "="), set->text[i]);
@@ -172,35 +170,4 @@ void cli_condition_text(const ls_aircraft *aircraft, const ls_condition *conditi
     append_effects(&to, condition);
     append_limits(&to, options);
     append_sets(&to, aircraft, options);
-}
-
-void cli_failed_text(const ls_aircraft *aircraft, unsigned failed, char *text, size_t size)
-{
-    cli_buffer to = {text, size, 0};
-    cli_append(&to, "%s", failed == 0 ? "none" : "");
-    int left = 0, named = 0;
-    for (int i = 0; i < aircraft->engines; i++) {
-        left += failed >> i & 1u;
-    }
-    for (int i = 0; i < aircraft->engines; i++) {
-        if (failed >> i & 1u) {
-            left--;
-            cli_append(&to, "%s%s", named++ == 0 ? "" : left == 0 ? " and " : ", ", aircraft->engine[i].name);
-        }
-    }
-}
-
-void cli_bank_text(double bank_rad, int live_side, int live_engines, char *text, size_t size)
-{
-    const char *noun = live_engines > 1 ? "engines" : "engine";
-    double bank_deg = fabs(bank_rad) / DEG;
-    if (bank_deg < 0.05) {
-        snprintf(text, size, "wings level");
-    } else if (live_side == 0) {
-        snprintf(text, size, "%.1f deg to the %s", bank_deg, bank_rad > 0 ? "right" : "left");
-    } else {
-        snprintf(text, size, "%.1f deg toward the %s", bank_deg, bank_rad * live_side > 0 ? "live " : "dead ");
-        cli_buffer to = {text, size, strlen(text)};
-        cli_append(&to, "%s", bank_rad * live_side > 0 ? noun : "engine");
-    }
 }
