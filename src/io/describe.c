@@ -5,24 +5,34 @@
 #include <stdio.h>
 #include <string.h>
 
-/* How long a value's number gets in a unit. */
-static size_t length_in(const ls_unit *unit, double si)
+/* How many significant digits a value's number has in a unit, to six. */
+static int digits_in(const ls_unit *unit, double si)
 {
     char number[LS_NUMBER_TEXT];
-    return strlen(ls_number_text(ls_unit_from_si(unit, si), 6, number));
+    int digits = 0, zeros = 0;
+    for (const char *c = ls_number_text(ls_unit_from_si(unit, si), 6, number); *c != '\0'; c++) {
+        if (*c >= '1' && *c <= '9') {
+            digits += zeros + 1;
+            zeros = 0;
+        } else if (*c == '0' && digits > 0) {
+            zeros++; /* counts only if another digit follows */
+        }
+    }
+    return digits;
 }
 
-/* Of the units that people use, the one that writes two values shortest: 150 lbf, not 667.233 N. */
+/* Of the units that people use, the one that writes two values in fewest digits: 150 lbf, not 667.233 N. */
 static const ls_unit *shortest_unit(ls_dimension dimension, double a, double b)
 {
+    static const ls_unit_system order[] = {LS_UNITS_METRIC, LS_UNITS_US, LS_UNITS_SI};
     const ls_unit *best = NULL;
-    size_t least = 0;
-    for (ls_unit_system system = LS_UNITS_US; system < LS_UNITS_COUNT; system++) {
-        const ls_unit *unit = ls_unit_preferred(system, dimension);
-        size_t length = length_in(unit, a) + length_in(unit, b);
-        if (best == NULL || length <= least) {
+    int least = 0;
+    for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
+        const ls_unit *unit = ls_unit_preferred(order[i], dimension);
+        int digits = digits_in(unit, a) + digits_in(unit, b);
+        if (best == NULL || digits < least) {
             best = unit;
-            least = length;
+            least = digits;
         }
     }
     return best;

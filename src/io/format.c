@@ -54,7 +54,7 @@ const char *ls_number_exact(double value, char out[LS_NUMBER_TEXT])
 /* The shortest number in a unit that reads back to the same SI value. Returned: 0 if there is none. */
 static int exact_in(double si, const ls_unit *unit, char out[LS_NUMBER_TEXT])
 {
-    for (int digits = 1; digits <= 17; digits++) {
+    for (int digits = 6; digits <= 17; digits++) {
         snprintf(out, LS_NUMBER_TEXT, "%.*g", digits, ls_unit_from_si(unit, si));
         if (ls_unit_to_si(unit, strtod(out, NULL)) == si) {
             restore_point(out);
@@ -72,7 +72,7 @@ const char *ls_quantity_exact(double si, ls_dimension dimension, char out[LS_NUM
     for (int i = 0; (unit = ls_unit_at(dimension, i)) != NULL; i++) {
         if (exact_in(si, unit, number) && (least == 0 || strlen(number) < least)) {
             least = strlen(number);
-            snprintf(out, LS_NUMBER_TEXT, "%s%s%s", number, unit->name[0] != '\0' ? " " : "", unit->name);
+            snprintf(out, LS_NUMBER_TEXT, "%.30s%s%.12s", number, unit->name[0] != '\0' ? " " : "", unit->name);
         }
     }
     return out;

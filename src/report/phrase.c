@@ -48,6 +48,36 @@ const char *ls_phrase_bank(double bank_rad, int live_side, int live_engines, cha
     return out;
 }
 
+/* Wind from the right is positive. */
+static const char *wind_side(double beta_rad, int live_side)
+{
+    if (live_side == 0) {
+        return beta_rad > 0 ? "right" : "left";
+    }
+    return beta_rad * live_side > 0 ? "live" : "dead";
+}
+
+const char *ls_phrase_wind(double beta_rad, int live_side, char out[LS_PHRASE])
+{
+    if (fabs(beta_rad) < 0.05 * DEG) {
+        snprintf(out, LS_PHRASE, "none");
+    } else {
+        snprintf(out, LS_PHRASE, "%.1f deg from the %s%s", fabs(beta_rad) / DEG, wind_side(beta_rad, live_side),
+                 live_side != 0 ? " side" : "");
+    }
+    return out;
+}
+
+const char *ls_phrase_wind_short(double beta_rad, int live_side, char out[LS_PHRASE])
+{
+    if (fabs(beta_rad) < 0.05 * DEG) {
+        snprintf(out, LS_PHRASE, "0.0");
+    } else {
+        snprintf(out, LS_PHRASE, "%.1f %s", fabs(beta_rad) / DEG, wind_side(beta_rad, live_side));
+    }
+    return out;
+}
+
 const char *ls_phrase_bank_short(double bank_rad, int live_side, char out[LS_PHRASE])
 {
     double bank_deg = bank_rad / DEG;
@@ -103,4 +133,12 @@ const char *ls_phrase_limit(const ls_vmca_point *point)
     default:
         return "no trim";
     }
+}
+
+const char *ls_phrase_limit_short(const ls_vmca_point *point)
+{
+    static const char *const names[LS_LIMITS] = {"rudder", "pedal", "aileron", "fin", "stall"};
+    int has_limit =
+        point->status == LS_OK && (point->vmc.kind == LS_VMC_CONTROL || point->vmc.kind == LS_VMC_STALLS_FIRST);
+    return has_limit ? names[point->vmc.limit] : "none";
 }

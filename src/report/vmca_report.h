@@ -13,7 +13,7 @@ typedef struct {
     ls_vmca_point point;
 } ls_vmca_case;
 
-enum { LS_VMCA_COLUMNS = 1 + 3 * LS_VMCA_SETS, LS_VMCA_HEADINGS = 3 * (LS_VMCA_COLUMNS + 2), LS_HEADING = 80 };
+enum { LS_VMCA_COLUMNS = 1 + 3 * LS_VMCA_SETS, LS_VMCA_HEADINGS = 2 * (LS_VMCA_COLUMNS + 2), LS_HEADING = 80 };
 
 /* What the report is made from. Headings and columns live here because the report refers to them: keep this until
  * the report is written. */
@@ -21,7 +21,7 @@ typedef struct {
     const ls_aircraft *aircraft;
     const ls_vmca_request *request;
     const ls_vmca *vmca;
-    const ls_vmca_case *grid; /* null without --full */
+    ls_vmca_case *grid; /* null without --full; owned by whoever made it */
     int grid_count;
     int uncertain; /* values that are estimated or assumed */
     ls_unit_system units;
@@ -29,7 +29,7 @@ typedef struct {
     double meeting_altitude_m; /* NaN when control limit and stall do not meet */
     int headings;
     char heading[LS_VMCA_HEADINGS][LS_HEADING];
-    ls_column column[3][LS_VMCA_COLUMNS + 2];
+    ls_column column[2][LS_VMCA_COLUMNS + 2];
 } ls_vmca_view;
 
 /* Adds everything to a report. */
