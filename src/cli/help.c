@@ -156,10 +156,12 @@ ls_status cli_help_overview(FILE *stream, const void *context, ls_error *error)
     for (const cli_command *const *command = cli_commands; *command != NULL; command++) {
         fprintf(stream, "  %-10s%s\n", (*command)->name, (*command)->question);
     }
-    fputs("\n'liveside COMMAND --help' explains one command. FILE is an aeroplane file, or the\n"
-          "name of a demo aeroplane, such as whimbrel. Start with\n\n"
-          "  liveside vmca whimbrel\n\n",
-          stream);
+    fputc('\n', stream);
+    print_from(stream,
+               "'liveside COMMAND --help' explains one command. FILE is an aeroplane file, or the name of a demo "
+               "aeroplane, such as whimbrel. Start with",
+               0, 0);
+    fputs("\n  liveside vmca whimbrel\n\n", stream);
     print_from(stream, LS_CAUTION, 0, 0);
     return LS_OK;
 }
