@@ -239,8 +239,8 @@ static void say_span(ls_report *report, const ls_trend_view *view, int index)
     ls_report_answer(report, "%s, %s failed: VMC from %s at %s%s%s to %s at %s%s%s.", line->aircraft->name,
                      ls_phrase_set(line->aircraft, line->request->failed, name),
                      ls_phrase_cas(least->point.vmc.cas_m_s, view->units, line->uncertain, low), at_low, gap, unit,
-                     ls_phrase_cas(most->point.vmc.cas_m_s, view->units, line->uncertain, high), at_high,
-                     view->axis_unit[0]->name);
+                     ls_phrase_cas(most->point.vmc.cas_m_s, view->units, line->uncertain, high), at_high, gap,
+                     unit);
     if (missing > 0) {
         ls_report_line(report, "%d of %d points have no answer; the data say why.", missing, line->trend->count);
     }
