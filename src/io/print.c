@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { DIGITS = 6, VALUE = LS_NOTE_SIZE + 1 };
+enum { DIGITS = 6, VALUE = LS_NOTE_SIZE + 1, PATH_WIDTH = 41, LINE_WIDTH = 80 };
 
 typedef struct {
     FILE *out;
@@ -77,7 +77,7 @@ static void print_rows(const printing *p, const ls_parameter *parameter, const l
 {
     char x[LS_NUMBER_TEXT], y[LS_NUMBER_TEXT];
     for (int i = 0; i < curve->rows; i++) {
-        fprintf(p->out, "  %39s %15s\n", in_system(p, parameter->argument, curve->x[i], x),
+        fprintf(p->out, "%*s %13s\n", PATH_WIDTH, in_system(p, parameter->argument, curve->x[i], x),
                 in_system(p, parameter->dimension, curve->y[i], y));
     }
 }
@@ -89,6 +89,22 @@ static void separate(printing *p, const ls_parameter *parameter)
         fputc('\n', p->out);
     }
     p->last = parameter;
+}
+
+/* A text beside its path, broken between words where the line is full. */
+static void print_text(FILE *out, const char *path, const char *text)
+{
+    int column = fprintf(out, "%-*s", PATH_WIDTH, path);
+    while (*text != '\0') {
+        int length = (int)strcspn(text, " ");
+        if (column + 1 + length > LINE_WIDTH && column > PATH_WIDTH) {
+            column = fprintf(out, "\n%*s", PATH_WIDTH, "") - 1;
+        }
+        column += fprintf(out, " %.*s", length, text);
+        text += length;
+        text += *text == ' ';
+    }
+    fputc('\n', out);
 }
 
 static void print_key(const ls_parameter *parameter, int element, void *context)
@@ -104,14 +120,14 @@ static void print_key(const ls_parameter *parameter, int element, void *context)
     ls_parameter_path(parameter, element, path, sizeof path);
     value_text(p, parameter, at, value);
     if (parameter->kind == LS_KEY_TEXT) {
-        fprintf(p->out, "%-41s %s\n", path, value);
+        print_text(p->out, path, value);
         return;
     }
     if (mark->source == LS_SOURCE_ABSENT) {
         snprintf(value, sizeof value, "-");
     }
     spread_text(p, parameter, mark, spread);
-    fprintf(p->out, "%-41s %15s  %s%s%s\n", path, value, ls_source_text(mark->source),
+    fprintf(p->out, "%-*s %13s  %s%s%s\n", PATH_WIDTH, path, value, ls_source_text(mark->source),
             spread[0] != '\0' ? "  " : "", spread);
     if (parameter->kind == LS_KEY_CURVE) {
         print_rows(p, parameter, at);
@@ -143,7 +159,7 @@ static void print_default(const printing *p, const ls_parameter *parameter, ls_s
         if (uses_default(p, parameter, element, source)) {
             const void *at = ls_parameter_value_const(p->aircraft, parameter, element);
             int is_for_all = users == length;
-            fprintf(p->out, "  %-41s %15s\n",
+            fprintf(p->out, "  %-*s %13s\n", PATH_WIDTH,
                     is_for_all ? parameter->path : ls_parameter_path(parameter, element, path, sizeof path),
                     value_text(p, parameter, at, value));
             if (is_for_all) {
