@@ -205,7 +205,7 @@ static void say_published(ls_report *report, const ls_vmca_view *view, const ls_
     }
     char own[LS_PHRASE], low[LS_PHRASE], high[LS_PHRASE];
     int inside = published >= fmin(level, limit) && published <= fmax(level, limit);
-    fact(report, "published", "%s %s; computed %s (bank limit) to %s (level): %s",
+    fact(report, "published", "%s %s; computed %s (limit) to %s (level): %s",
          ls_phrase_speed(published, view->units, 0, own), is_ias ? "IAS" : "CAS",
          ls_phrase_speed(limit, view->units, view->uncertain, low),
          ls_phrase_speed(level, view->units, view->uncertain, high), inside ? "inside" : "outside");
