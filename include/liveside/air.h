@@ -4,7 +4,7 @@
 
 #include "liveside/status.h"
 
-/* Source: ISO 2533:1975, table 1 and clause 2 (g0, T0, p0, R, kappa, Sutherland's constants). */
+/* Source: ISO 2533:1975, section 2 (g0, T0, p0, R, kappa, Sutherland's constants). */
 #define LS_G0_M_S2        9.80665
 #define LS_AIR_T0_K       288.15
 #define LS_AIR_P0_PA      101325.0
@@ -34,7 +34,7 @@ typedef struct {
  * Status: LS_OK; LS_NO_STATE (altitude outside the range, or temperature outside 150 to 350 K, or NaN).
  * Notes: the offset changes temperature and density at the given pressure, as it does for a pilot who reads
  * 1013.25 hPa on the subscale and a thermometer.
- * Source: ISO 2533:1975, clauses 2.3 to 2.14; ICAO Doc 7488/3. */
+ * Source: ISO 2533:1975, section 2; ICAO Doc 7488/3. */
 LS_API ls_status ls_air_at(double h_m, double dT_K, ls_air *air, ls_error *error);
 
 /* The same at a given temperature instead of an offset. Given: T_K, 150 to 350 K. */
@@ -49,7 +49,8 @@ LS_API double ls_air_standard_temperature(double h_m);
  * Status: LS_OK; LS_NO_STATE (outside -5000 to 20000 m; below -2000 m the lowest layer is continued). */
 LS_API ls_status ls_air_density_altitude(const ls_air *air, double *h_m, ls_error *error);
 
-/* Dynamic viscosity of air, Pa s. Given: T_K > 0. Source: ISO 2533:1975, clause 2.13 (Sutherland). */
+/* Dynamic viscosity of air, Pa s. Given: T_K > 0. Source: ISO 2533:1975, section 2 (Sutherland's law with 1.458e-6
+ * and 110.4 K). */
 LS_API double ls_air_viscosity(double T_K);
 
 #endif

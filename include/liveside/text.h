@@ -28,7 +28,8 @@ LS_API size_t ls_text_for_csv(const char *text, char *out, size_t size);
 
 /* The candidate nearest to a word by edit distance, for "did you mean".
  * Given: word; candidates, n texts (null ones are skipped).
- * Returned: its index (the first of equals), or -1 if none is within a third of the word's length. */
+ * Returned: its index (the first of equals), or -1 if none is within a third of the word's length
+ * (rounded up, and less than the whole word). */
 LS_API int ls_text_nearest(const char *word, const char *const *candidates, int n);
 
 /* Whether size bytes are valid UTF-8 (shortest form, no surrogates, at most U+10FFFF). */
@@ -37,6 +38,9 @@ LS_API int ls_text_is_utf8(const char *text, size_t size);
 /* The offset of the first character that a file's text must not hold (NUL, C0, DEL, C1, bidirectional control,
  * line or paragraph separator, a byte that is not UTF-8), or -1 if there is none. Tab and newline count as C0. */
 LS_API long ls_text_find_unsafe(const char *text, size_t size);
+
+/* Removes a character that was cut short at the end of a text, as snprintf may leave it. */
+LS_API void ls_text_trim_utf8(char *text);
 
 /* The columns that a text takes on a terminal: combining marks none, wide East Asian characters two; a byte
  * that is not UTF-8 counts one. */
