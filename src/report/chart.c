@@ -1,5 +1,6 @@
 #include "liveside/chart.h"
 #include "liveside/file.h"
+#include "report/chart_text.h"
 
 #include <assert.h>
 #include <errno.h>
@@ -11,7 +12,7 @@
 
 static void copy_label(char out[LS_CHART_LABEL], const char *text)
 {
-    snprintf(out, LS_CHART_LABEL, "%s", text != NULL ? text : "");
+    ls_chart_text_copy(out, LS_CHART_LABEL, text != NULL ? text : "");
 }
 
 /* Whether one more item can be added; the index of the new item is the count before. */
@@ -40,7 +41,10 @@ void ls_chart_start(ls_chart *chart, ls_chart_kind kind, const char *name)
     memset(chart, 0, sizeof *chart);
     chart->kind = kind;
     chart->panels = 1;
-    snprintf(chart->name, sizeof chart->name, "%s", name);
+    ls_chart_text_copy(chart->name, sizeof chart->name, name);
+    if (strlen(name) >= sizeof chart->name) {
+        ls_fail(&chart->error, LS_USAGE, "a chart's file name has at most %d characters", LS_CHART_NAME - 1);
+    }
 }
 
 void ls_chart_free(ls_chart *chart)

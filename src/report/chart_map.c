@@ -58,15 +58,6 @@ static unsigned band_rgb(const bands *b, int band)
     return rgb;
 }
 
-static int band_of(const bands *b, double z)
-{
-    int band = 0;
-    while (band < b->levels && z >= b->level[band]) {
-        band++;
-    }
-    return band;
-}
-
 /* A strip of the map at one height, between two of the grid's rows. */
 typedef struct {
     const ls_chart_map *map;

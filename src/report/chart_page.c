@@ -12,7 +12,7 @@ void ls_page_add_text(ls_page *page, double x, double y, double size, ls_align a
         return;
     }
     ls_page_text *item = &page->text[page->texts++];
-    snprintf(item->text, sizeof item->text, "%s", text);
+    ls_chart_text_copy(item->text, sizeof item->text, text);
     item->x = x;
     item->y = y;
     item->size = size;

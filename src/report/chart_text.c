@@ -21,6 +21,19 @@ static double width_of(unsigned char c)
     return continues || combines ? 0.0 : c >= 0xE3 ? 1.0 : c >= 0xD0 && c < 0xE0 ? 0.75 : 0.66;
 }
 
+void ls_chart_text_copy(char *out, size_t size, const char *text)
+{
+    size_t length = strlen(text);
+    if (length >= size) {
+        length = size - 1;
+        while (length > 0 && ((unsigned char)text[length] & 0xC0) == 0x80) {
+            length--;
+        }
+    }
+    memcpy(out, text, length);
+    out[length] = '\0';
+}
+
 double ls_chart_text_width(const char *text)
 {
     double width_em = 0.0;
@@ -78,7 +91,8 @@ int ls_chart_text_wrap(const char *text, double width_em, int most, char line[][
     while (*text != '\0' && lines < most) {
         size_t length = fitting(text, width_em);
         int rest = text[length] != '\0' && lines + 1 == most;
-        snprintf(line[lines], LS_CHART_TEXT, "%.*s", rest ? LS_CHART_TEXT - 1 : (int)length, text);
+        size_t room = rest || length >= LS_CHART_TEXT ? LS_CHART_TEXT : length + 1;
+        ls_chart_text_copy(line[lines], room, text);
         if (rest) {
             cut_with_ellipsis(line[lines], width_em);
         }

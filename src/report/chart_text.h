@@ -4,6 +4,9 @@
 
 #include "liveside/chart.h"
 
+/* Copies a text, cut at a character if it does not fit. Given: size >= 1. */
+void ls_chart_text_copy(char *out, size_t size, const char *text);
+
 /* The width of a text in units of its font's size, a little on the wide side (measured on DejaVu Sans, the
  * widest of the usual sans-serif fonts). */
 double ls_chart_text_width(const char *text);

@@ -252,6 +252,33 @@ static ls_status check_curves(const ls_chart *chart, ls_error *error)
     return LS_OK;
 }
 
+/* Whether each item stands in a panel, a row and a group that the chart has. */
+static ls_status check_places(const ls_chart *chart, ls_error *error)
+{
+    int panels = chart->kind == LS_CHART_CURVES ? chart->panels : 1;
+    int good = panels >= 1 && panels <= LS_CHART_PANELS && (unsigned)chart->kind < LS_CHART_KINDS;
+    for (int i = 0; i < chart->curves; i++) {
+        good = good && chart->curve[i].panel >= 0 && chart->curve[i].panel < panels;
+    }
+    for (int i = 0; i < chart->regions; i++) {
+        good = good && chart->region[i].panel >= 0 && chart->region[i].panel < panels;
+    }
+    for (int i = 0; i < chart->references; i++) {
+        good = good && chart->reference[i].panel >= 0 && chart->reference[i].panel < panels;
+    }
+    for (int i = 0; i < chart->marks; i++) {
+        good = good && chart->mark[i].panel >= 0 && chart->mark[i].panel < panels;
+    }
+    for (int i = 0; i < chart->bars; i++) {
+        const ls_chart_bar *bar = &chart->bar[i];
+        good = good && bar->row >= 0 && bar->row < chart->rows && bar->group >= 0 &&
+               bar->group < (chart->groups > 0 ? chart->groups : 1);
+    }
+    return good ? LS_OK
+                : ls_fail(error, LS_USAGE, "chart %s: an item in a panel, row or group that it has not",
+                          chart->name);
+}
+
 static int rises(const double *value, int n)
 {
     for (int i = 0; i < n; i++) {
@@ -268,6 +295,9 @@ static ls_status check(const ls_chart *chart, ls_error *error)
         return ls_fail(error, chart->error.status, "%s", chart->error.text);
     }
     ls_status status = check_name(chart, error);
+    if (status == LS_OK) {
+        status = check_places(chart, error);
+    }
     if (status == LS_OK) {
         status = check_curves(chart, error);
     }
