@@ -1,43 +1,200 @@
-# liveside: one hand-written makefile. VARIANT is release (default), debug, san or cov.
+# liveside: one hand-written makefile; `make help` lists the targets.
+# VARIANT is release (default), debug, san or cov; objects and results are in build/$(VARIANT).
+# (`make fuzz` sets a fifth one, fuzz, for itself.)
+VERSION := 0.1.0
 VARIANT ?= release
-CC ?= gcc
+PREFIX ?= /usr/local
+FUZZ_SECONDS ?= 20
+WERROR ?=
+ifeq ($(origin CC),default)
+CC := gcc
+endif
+
 BUILD := build/$(VARIANT)
+LAYERS := core num prop airframe flight study rules io report
 
 WARN := -Wall -Wextra -Wpedantic -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wwrite-strings -Wvla
 CFLAGS_release := -O2 -g
 CFLAGS_debug := -O0 -g
 CFLAGS_san := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 CFLAGS_cov := -O0 -g --coverage
-ALL_CFLAGS = -std=c17 -D_XOPEN_SOURCE=700 -Iinclude -Isrc -Itests -fvisibility=hidden $(WARN) $(WERROR) \
-	$(CFLAGS_$(VARIANT)) $(shell pkg-config --cflags gsl yaml-0.1 jansson libmd) $(CFLAGS)
-LIBS = $(shell pkg-config --libs gsl yaml-0.1 jansson libmd) -lm -lpthread
+CFLAGS_fuzz := -O1 -g -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all
+ifeq ($(CFLAGS_$(VARIANT)),)
+$(error VARIANT=$(VARIANT) is not one of release, debug, san, cov)
+endif
 
-LIB_SRC := $(wildcard src/core/*.c src/num/*.c src/prop/*.c src/airframe/*.c src/flight/*.c src/study/*.c \
-	src/rules/*.c src/io/*.c src/report/*.c)
+# pkg-config may be absent until `make deps` has run: it is asked in recipes only, and once.
+PKG_CFLAGS = $(eval PKG_CFLAGS := $(shell pkg-config --cflags gsl yaml-0.1 jansson libmd))$(PKG_CFLAGS)
+PKG_LIBS = $(eval PKG_LIBS := $(shell pkg-config --libs gsl yaml-0.1 jansson libmd))$(PKG_LIBS)
+
+LANGUAGE := -std=c17 -D_XOPEN_SOURCE=700 -Iinclude -Isrc -Itests -fvisibility=hidden
+DEFINES := -DLS_VERSION='"$(VERSION)"' -DLS_DATA_DIR='"$(PREFIX)/share/liveside"'
+OWN_FLAGS := $(LANGUAGE) $(DEFINES) $(WARN) $(WERROR) $(CFLAGS_$(VARIANT))
+ALL_CFLAGS = $(OWN_FLAGS) $(PKG_CFLAGS) $(CPPFLAGS) $(CFLAGS)
+LIBS = $(LDFLAGS) $(PKG_LIBS) -lm -lpthread
+
+LIB_SRC := $(wildcard $(LAYERS:%=src/%/*.c))
 CLI_SRC := $(wildcard src/cli/*.c)
+HELP_SRC := $(filter-out tests/alloc_fail.c,$(wildcard tests/*.c))
 TEST_SRC := $(wildcard tests/unit/*.c tests/physics/*.c tests/files/*.c)
-LIB_OBJ := $(LIB_SRC:%.c=$(BUILD)/%.o)
-CLI_OBJ := $(CLI_SRC:%.c=$(BUILD)/%.o)
-TESTS := $(TEST_SRC:%.c=$(BUILD)/%)
+BENCH_SRC := $(wildcard tests/bench/*.c)
+FUZZ_SRC := $(wildcard tests/fuzz/fuzz_*.c)
+C_FILES := $(wildcard include/liveside/*.h src/*/*.[ch] tests/*.[ch] tests/*/*.[ch])
+CASES := $(wildcard tests/cli/*.case)
+
+# Tests that ask for failing allocations carry their own malloc; no other program does.
+ifneq ($(TEST_SRC),)
+ALLOC_SRC := $(shell grep -l '"alloc_fail.h"' $(TEST_SRC))
+endif
+
+# A recipe line that shows its kind and target, or with V=1 the whole command.
+run = $(if $(V),,@echo '$(1) $@'; )$(2)
+
+object = $(1:%.c=$(BUILD)/%.o)
+program = $(1:%.c=$(BUILD)/%)
 LIB := $(BUILD)/libliveside.a
+CLI_LIB := $(BUILD)/libcli.a
+TESTS := $(call program,$(TEST_SRC))
+BENCHES := $(call program,$(BENCH_SRC))
+FUZZERS := $(call program,$(FUZZ_SRC))
+RUN_CASES := $(BUILD)/tests/cli/run_cases
+PROGRAM := $(if $(wildcard src/cli/main.c),$(BUILD)/liveside)
 
-.PHONY: all check clean
-all: $(LIB)
+ifneq ($(filter deps deps-dev,$(MAKECMDGOALS)),)
+.NOTPARALLEL:
+endif
+.DELETE_ON_ERROR:
+.SECONDARY:
+.PHONY: all help deps deps-dev demo check bench san valgrind lint fuzz fuzz-run cov format plots verification \
+	install uninstall dist clean FORCE
 
-$(LIB): $(LIB_OBJ)
-	rm -f $@ && ar rcs $@ $^
+all: $(LIB) $(PROGRAM) $(call object,$(CLI_SRC)) ## build the library and the program (default)
 
-$(BUILD)/%.o: %.c
+help: ## list the targets
+	@sed -n 's/^\([a-z][a-z-]*\):.*## /\1\t/p' Makefile | awk -F '\t' '{ printf "%-14s %s\n", $$1, $$2 }'
+
+# ---- packages -------------------------------------------------------------------------------------------
+
+DEPS := gcc libc6-dev make pkg-config libgsl-dev libcmocka-dev libyaml-dev libjansson-dev libmd-dev \
+	libudunits2-dev gnuplot-nox fonts-dejavu-core
+DEPS_DEV := valgrind clang libclang-rt-dev cppcheck clang-tidy clang-format mandoc hyperfine
+
+deps: ## install what demo and check need (Debian)
+	@.dev/deps $(DEPS)
+
+deps-dev: ## install what lint, fuzz and the pages need
+	@.dev/deps $(DEPS_DEV)
+
+# ---- building -------------------------------------------------------------------------------------------
+
+# Rewritten only when the flags differ, so that a change of CFLAGS, WERROR, CC or PREFIX rebuilds.
+$(BUILD)/flags: FORCE
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -MMD -MP -c $< -o $@
+	@printf '%s\n' '$(subst ','\'',$(CC) $(OWN_FLAGS) $(CPPFLAGS) $(CFLAGS))' | cmp -s - $@ || \
+		printf '%s\n' '$(subst ','\'',$(CC) $(OWN_FLAGS) $(CPPFLAGS) $(CFLAGS))' > $@
 
-$(BUILD)/tests/%: $(BUILD)/tests/%.o $(BUILD)/tests/check.o $(LIB)
-	$(CC) $(ALL_CFLAGS) $^ -o $@ -lcmocka -ludunits2 $(LIBS)
+$(BUILD)/%.o: %.c $(BUILD)/flags
+	@mkdir -p $(@D)
+	$(call run,CC,$(CC) $(ALL_CFLAGS) -MMD -MP -c $< -o $@)
 
-check: $(TESTS)
-	@for t in $(TESTS); do LS_VERIFICATION=build/verification.tsv $$t || exit 1; done
+# The list of members is a file of its own, so that a deleted source leaves the archive too.
+$(BUILD)/%.members: FORCE
+	@mkdir -p $(@D)
+	@printf '%s\n' $(MEMBERS) | cmp -s - $@ || printf '%s\n' $(MEMBERS) > $@
+$(BUILD)/libliveside.members: MEMBERS = $(call object,$(LIB_SRC))
+$(BUILD)/libcli.members: MEMBERS = $(call object,$(filter-out src/cli/main.c,$(CLI_SRC)))
 
-clean:
+$(LIB): $(call object,$(LIB_SRC)) $(BUILD)/libliveside.members
+$(CLI_LIB): $(call object,$(filter-out src/cli/main.c,$(CLI_SRC))) $(BUILD)/libcli.members
+$(LIB) $(CLI_LIB):
+	$(call run,AR,rm -f $@ && ar rcs $@ $(filter %.o,$^))
+
+$(BUILD)/liveside: $(BUILD)/src/cli/main.o $(CLI_LIB) $(LIB)
+	$(call run,LINK,$(CC) $(ALL_CFLAGS) $^ -o $@ $(LIBS))
+
+# ---- demo and tests -------------------------------------------------------------------------------------
+
+demo: all ## run the program on a demo aeroplane
+	@mkdir -p build/demo
+	$(BUILD)/liveside vmca --plot build/demo aircraft/whimbrel.yaml
+
+$(call program,$(ALLOC_SRC)): $(BUILD)/tests/alloc_fail.o
+$(TESTS) $(BENCHES): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(call object,$(HELP_SRC)) $(CLI_LIB) $(LIB)
+	$(call run,LINK,$(CC) $(ALL_CFLAGS) $(filter %.o,$^) $(CLI_LIB) $(LIB) -o $@ -lcmocka -ludunits2 $(LIBS))
+
+$(RUN_CASES): $(call object,$(wildcard tests/cli/*.c))
+	$(call run,LINK,$(CC) $(ALL_CFLAGS) $^ -o $@ -lm)
+$(BUILD)/tests/unit/test_run_cases: | $(RUN_CASES)
+
+check: $(TESTS) $(RUN_CASES) $(PROGRAM) ## build and run every test; ends with `N passed, N failed`
+	@BUILD=$(BUILD) PROGRAM=$(PROGRAM) CASES='$(CASES)' .dev/run-tests $(TESTS)
+
+san: ## the tests under the address and undefined-behaviour sanitizers
+	@LS_TEST_SCALE=2 UBSAN_OPTIONS=print_stacktrace=1 TEST_LIMIT_S=900 LS_LIMIT_FACTOR=5 $(MAKE) --no-print-directory VARIANT=san check
+
+VALGRIND_TESTS ?= $(filter $(BUILD)/tests/unit/% $(BUILD)/tests/files/%,$(TESTS))
+valgrind: $(VALGRIND_TESTS) $(RUN_CASES) ## the unit and file tests under valgrind
+	@BUILD=$(BUILD) LOGS=$(BUILD)/valgrind LS_TEST_SCALE=0.05 TEST_LIMIT_S=900 LS_LIMIT_FACTOR=5 \
+		WRAP='valgrind -q --error-exitcode=99 --leak-check=full' .dev/run-tests $(VALGRIND_TESTS)
+
+bench: $(BENCHES) ## build and run tests/bench
+	@set -e; for b in $(BENCHES); do echo "== $$b"; $$b; .dev/instructions $$b; done
+
+cov: ## the tests with line coverage; the table is build/coverage.txt
+	@find build/cov -name '*.gcda' -delete 2>/dev/null || true
+	@LS_TEST_SCALE=2 $(MAKE) --no-print-directory VARIANT=cov check
+	@.dev/coverage build/cov/src | tee build/coverage.txt
+
+fuzz: ## run each tests/fuzz/fuzz_*.c for FUZZ_SECONDS
+	@$(MAKE) --no-print-directory VARIANT=fuzz CC=clang fuzz-run
+
+fuzz-run: $(FUZZERS)
+	@BUILD=$(BUILD) FUZZ_SECONDS=$(FUZZ_SECONDS) .dev/run-fuzz $(FUZZERS)
+
+$(FUZZERS): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(LIB)
+	$(call run,LINK,$(CC) $(ALL_CFLAGS) -fsanitize=fuzzer $< $(LIB) -o $@ $(LIBS))
+
+# ---- the code itself ------------------------------------------------------------------------------------
+
+lint: all ## layering, bans, format, cppcheck, clang-tidy
+	@BUILD=$(BUILD) .dev/lint
+	clang-format --dry-run -Werror $(C_FILES)
+	cppcheck -q -j2 --std=c11 --enable=warning,performance,portability --inline-suppr --error-exitcode=1 \
+		--suppress=missingIncludeSystem -Iinclude -Isrc -Itests $(DEFINES) src tests
+	@echo clang-tidy; printf '%s\n' $(LIB_SRC) $(CLI_SRC) $(wildcard tests/cli/*.c) | xargs -P2 -n4 sh -c \
+		'clang-tidy --quiet "$$@" -- $(subst ',,$(LANGUAGE)) -Wall -Wextra $(TIDY_DEFINES) $(PKG_CFLAGS) 2>/dev/null' tidy
+
+TIDY_DEFINES := -DLS_VERSION=\"$(VERSION)\" -DLS_DATA_DIR=\"$(PREFIX)\"
+
+format: ## clang-format every C file in place
+	clang-format -i $(C_FILES)
+
+verification: check ## rewrite docs/verification.md from the results of the tests
+	@.dev/verification build/verification.tsv > build/verification.md
+	@mkdir -p docs && mv build/verification.md docs/verification.md && echo wrote docs/verification.md
+
+plots: all ## draw the gallery of plots/ into build/plots
+	@BUILD=$(BUILD) .dev/plots $(wildcard plots/*.gp)
+
+# ---- packaging ------------------------------------------------------------------------------------------
+
+SHARE := $(DESTDIR)$(PREFIX)/share
+install: all ## install the program, its page and the demo aeroplanes under DESTDIR and PREFIX
+	install -d $(DESTDIR)$(PREFIX)/bin $(SHARE)/liveside/aircraft $(SHARE)/man/man1
+	$(if $(PROGRAM),install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/liveside)
+	$(if $(wildcard aircraft/*),install -m 644 $(wildcard aircraft/*) $(SHARE)/liveside/aircraft)
+	$(if $(wildcard docs/liveside.1),install -m 644 docs/liveside.1 $(SHARE)/man/man1)
+
+uninstall: ## remove what install put there
+	rm -f $(DESTDIR)$(PREFIX)/bin/liveside $(SHARE)/man/man1/liveside.1
+	rm -rf $(SHARE)/liveside
+
+dist: ## a source archive of the last commit
+	@mkdir -p build
+	git archive --prefix=liveside-$(VERSION)/ -o build/liveside-$(VERSION).tar.gz HEAD
+	@echo build/liveside-$(VERSION).tar.gz
+
+clean: ## remove build/
 	rm -rf build
 
--include $(shell find build -name '*.d' 2>/dev/null)
+-include $(shell test -d $(BUILD) && find $(BUILD) -name '*.d')

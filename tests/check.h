@@ -13,7 +13,9 @@
 /* Fails the running cmocka test unless |got - want| <= tol (tol absolute, both finite).
  * what:       what is compared, with its unit, "VMC at 5 deg bank, kt"
  * tol_reason: why this tolerance, "printed digits", "round-off", "reading error of the figure"
- * source:     the published source, "identity", "common practice", or "golden: our own value" */
+ * source:     the published source, "identity", "common practice", or "golden: our own value"
+ * In a loop keep `what` and `source` the same: the worst of such results is kept, with their number.
+ * For a value compared once give a `what` of its own. */
 #define check_close(what, got, want, tol, tol_reason, source) \
     check_close_at(__FILE__, __LINE__, (what), (got), (want), (tol), (tol_reason), (source))
 
@@ -30,7 +32,7 @@ void check_between_at(const char *file, int line, const char *what, double got, 
  * (a percentage of the full size, default 100), at least 1. */
 int check_scaled(int full);
 
-/* Repeatable random numbers for the tests: xorshift64*, uniform in [low, high). */
+/* Repeatable random numbers for the tests: xorshift64*, uniform in [low, high). The state must not be 0. */
 double check_random(uint64_t *state, double low, double high);
 
 #endif

@@ -3,9 +3,10 @@
 #define LIVESIDE_AIRCRAFT_H
 
 #include "liveside/curve.h"
+#include "liveside/powerplant.h"
 #include "liveside/status.h"
 
-enum { LS_MAX_FLAPS = 6, LS_MAX_POWERPLANTS = 4, LS_MAX_ENGINES = 8, LS_NAME_SIZE = 64, LS_NOTE_SIZE = 256 };
+enum { LS_MAX_FLAPS = 6, LS_MAX_POWERPLANTS = 4, LS_MAX_ENGINES = 8, LS_NOTE_SIZE = 256 };
 
 /* Signs: body axes x forward, y right, z down; sideslip positive with the wind from the right; rudder positive
  * trailing edge left (so side_rudder > 0, yaw_rudder < 0); aileron positive rolls right. All per radian. */
@@ -33,47 +34,6 @@ typedef struct {
     double delta_roll_sideslip, delta_roll_rudder, delta_roll_aileron;
     double delta_yaw_sideslip, delta_yaw_rudder, delta_yaw_aileron;
 } ls_flap;
-
-typedef enum { LS_ENGINE_PISTON, LS_ENGINE_TURBOPROP, LS_ENGINE_ELECTRIC, LS_ENGINE_JET } ls_engine_type;
-typedef enum { LS_PROPELLER_COEFFICIENTS, LS_PROPELLER_BLADE_ELEMENT, LS_PROPELLER_NONE } ls_propeller_kind;
-typedef enum { LS_FEATHERS_BY_HAND, LS_FEATHERS_AUTOMATICALLY, LS_FEATHERS_NEVER } ls_feathering;
-
-typedef struct {
-    int type;                   /* ls_engine_type */
-    double power_W;             /* rated take-off shaft power of the engine */
-    double n_rev_s;             /* engine speed at that power */
-    double gear_ratio;          /* propeller speed over engine speed */
-    double map_Pa;              /* piston: manifold pressure at the rating */
-    double critical_altitude_m; /* piston: rated manifold pressure is held up to here; 0 is naturally aspirated */
-    double friction_share;      /* piston: friction torque at the rating over rated brake torque */
-    double flat_to_sigma;       /* turboprop: density ratio down to which the flat rating holds */
-    double density_exponent;    /* turboprop below flat_to_sigma; jet thrust */
-    double torque_limit_Nm;     /* electric */
-    double thrust_N;            /* jet: static, sea level */
-    double mach_lapse;          /* jet: thrust falls as 1 - mach_lapse M */
-    double dead_area_m2;        /* jet: drag over dynamic pressure when failed */
-    double time_limit_s;        /* take-off rating */
-} ls_engine_data;
-
-typedef struct {
-    int kind; /* ls_propeller_kind */
-    double diameter_m;
-    double blades;
-    int feathering;      /* ls_feathering */
-    ls_curve efficiency; /* coefficients: against advance ratio V/(nD) */
-    ls_curve thrust_N;   /* coefficients: against true airspeed at rated power, sea level; instead of efficiency */
-    double windmilling_area_m2; /* coefficients: drag over dynamic pressure */
-    double feathered_area_m2;
-    double stopped_area_m2;
-    double offset_per_rad; /* coefficients: thrust-centre offset over diameter, per radian of disc incidence */
-    double normal_area_m2; /* coefficients: in-plane force over dynamic pressure, per radian, running */
-} ls_propeller_data;
-
-typedef struct {
-    char name[LS_NAME_SIZE];
-    ls_engine_data engine;
-    ls_propeller_data propeller;
-} ls_powerplant_data;
 
 typedef struct {
     char name[LS_NAME_SIZE];
@@ -157,6 +117,11 @@ LS_API int ls_aircraft_has_pedal(const ls_aircraft *aircraft);
 
 /* +1 when the engine's propeller turns clockwise seen from behind, -1 anticlockwise. */
 LS_API int ls_engine_hand(const ls_engine_mount *engine);
+
+/* Indicated airspeed from calibrated by the file's position-error curve.
+ * Returned: the same speed where the file has no curve; outside is set to 1 beyond the curve's ends (null
+ * allowed). */
+LS_API double ls_indicated_airspeed(const ls_aircraft *aircraft, double cas_m_s, int *outside);
 
 /* The index of a flap setting, powerplant or engine by its name, or -1. */
 LS_API int ls_flap_find(const ls_aircraft *aircraft, const char *name);

@@ -10,4 +10,13 @@ typedef struct {
     double y[LS_CURVE_MAX];
 } ls_curve;
 
+typedef enum { LS_CURVE_LINEAR, LS_CURVE_MONOTONE } ls_curve_method;
+
+/* A table with its slopes, ready to be read; plain data, copied by assignment. */
+typedef struct {
+    ls_curve table;
+    ls_curve_method method;
+    double slope[LS_CURVE_MAX]; /* LINEAR: of the interval that starts at the row; MONOTONE: at the row */
+} ls_curve_fit;
+
 #endif

@@ -36,7 +36,7 @@ typedef struct {
     double cowl_flaps; /* 0 closed to 1 open */
     double power;      /* fraction of the power available, running engines */
     double partial;    /* the same for engines in state LS_PARTIAL */
-    ls_unit_state state[LS_MAX_ENGINES];
+    ls_engine_state state[LS_MAX_ENGINES];
     ls_rotation rotation;
     double bank_rad;       /* right wing down positive */
     double pedal_limit_N;  /* infinite when no limit is asked or no data are there */
@@ -50,7 +50,7 @@ LS_API void ls_condition_takeoff(const ls_aircraft *aircraft, ls_condition *cond
 
 /* Fails the engines of a set (bit i is engine i), each in the given state, or as it goes by itself. */
 LS_API void ls_condition_fail(const ls_aircraft *aircraft, unsigned failed, ls_condition *condition);
-LS_API void ls_condition_fail_as(const ls_aircraft *aircraft, unsigned failed, ls_unit_state state,
+LS_API void ls_condition_fail_as(const ls_aircraft *aircraft, unsigned failed, ls_engine_state state,
                                  ls_condition *condition);
 
 /* The set of engines that do not run at full power in a condition. */
@@ -64,34 +64,10 @@ typedef struct {
     double axis[3];  /* shaft axis, forward */
     double hub_m[3]; /* from the condition's centre of gravity, body axes */
     int hand;
-    ls_unit_state state;
+    ls_engine_state state;
     double power;
-    const ls_powerplant_data *powerplant;
-} ls_mounted_unit;
-
-/* Aeroplane and condition compiled together; refers to the aircraft, which must outlive it. */
-typedef struct ls_model {
-    const ls_aircraft *aircraft;
-    ls_condition condition;
-    ls_air air, standard;
-    double weight_N;
-    double S_m2, b_m;
-    double lift_zero, lift_slope, lift_max;
-    double drag_base, drag_induced, drag_least_at; /* base: flap, gear and cowl flaps together */
-    ls_derivatives derivatives;
-    double stability_axes;                  /* 1 when the derivatives are in stability axes, 0 in body axes */
-    double cg_aft_m, cg_right_m, cg_down_m; /* of the reference centre of gravity */
-    double rudder_left_rad, rudder_right_rad, aileron_rad, fin_stall_rad;
-    int units;
-    ls_mounted_unit unit[LS_MAX_ENGINES];
-    double stall_V_m_s; /* 1 g, power off, true */
-} ls_model;
-
-/* Compiles an aircraft and a condition.
- * Status: LS_NO_STATE when the condition lies outside the atmosphere or a value is not finite; the message names
- * it. */
-LS_API ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *condition, ls_model *model,
-                               ls_error *error);
+    int powerplant; /* index in the model */
+} ls_mounted_engine;
 
 /* All propeller and jet loads at a speed, summed: with u the unit velocity in body axes,
  * force = force0 + force_u u, moment about the centre of gravity = moment0 + moment_u u. */
@@ -99,11 +75,45 @@ typedef struct {
     double V_m_s;
     double force0_N[3], moment0_Nm[3];
     double force_u_N[3][3], moment_u_Nm[3][3];
-    ls_unit_point unit[LS_MAX_ENGINES];
+    ls_propulsor_point unit[LS_MAX_ENGINES];
     unsigned flags;
 } ls_powerplant_point;
 
-/* Status: that of ls_unit_at. Allocates nothing. */
+typedef struct ls_model ls_model;
+
+/* Where the trim gets its propulsion loads: ls_powerplant_at, unless a test puts a known source in its place. */
+typedef ls_status ls_loads_function(const ls_model *model, double V_m_s, ls_powerplant_point *point,
+                                    ls_error *error);
+
+/* Aeroplane and condition compiled together; refers to the aircraft, which must outlive it. */
+struct ls_model {
+    const ls_aircraft *aircraft;
+    ls_condition condition;
+    ls_loads_function *loads;
+    ls_air air;
+    double weight_N;
+    double S_m2, b_m;
+    double lift_zero, lift_slope, lift_max;
+    double drag_base, drag_induced, drag_least_at; /* base: flap, gear and cowl flaps together */
+    ls_derivatives derivatives;
+    int stability_axes;          /* whether roll and yaw derivatives turn with incidence */
+    double cg_aft_m, cg_right_m; /* of the reference centre of gravity */
+    double aileron_rad;          /* usable travel */
+    ls_curve_fit rudder_effect;  /* effective against actual deflection; rows 0: equal */
+    int powerplants;
+    ls_powerplant powerplant[LS_MAX_POWERPLANTS];
+    int units;
+    ls_mounted_engine unit[LS_MAX_ENGINES];
+    double stall_V_m_s; /* 1 g, power off, true */
+};
+
+/* Compiles an aircraft and a condition.
+ * Status: LS_NO_STATE when the condition lies outside the atmosphere or a value is not finite, LS_FILE_REJECTED
+ * from ls_powerplant_prepare; the message names it. */
+LS_API ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *condition, ls_model *model,
+                               ls_error *error);
+
+/* Propulsion loads of every unit. Status: that of ls_propulsor_at. Allocates nothing. */
 LS_API ls_status ls_powerplant_at(const ls_model *model, double V_m_s, ls_powerplant_point *point,
                                   ls_error *error);
 

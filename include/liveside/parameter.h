@@ -66,7 +66,8 @@ LS_API void *ls_parameter_value(ls_aircraft *aircraft, const ls_parameter *param
 LS_API const void *ls_parameter_value_const(const ls_aircraft *aircraft, const ls_parameter *parameter,
                                             int element);
 
-/* True when the key means something for this element (its engine type, its kind of propeller). */
+/* True when the key means something for this element: for a powerplant its engine type and kind of propeller
+ * count, for an engine those of its powerplant. */
 LS_API int ls_parameter_applies(const ls_aircraft *aircraft, const ls_parameter *parameter, int element);
 
 /* Finds a key from a path that a person wrote, "wing.area", "flaps[up].lift_max", "engines[1].hub_right"
@@ -91,7 +92,7 @@ typedef enum {
 
 typedef struct {
     ls_source source;
-    double spread;    /* SI; 0 when the file states none */
+    double spread;    /* SI, of a curve a share of each y; 0 when the file states none */
     int line, column; /* of the value; 0 when it is a default */
 } ls_mark;
 

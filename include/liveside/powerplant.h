@@ -4,7 +4,50 @@
 #define LIVESIDE_POWERPLANT_H
 
 #include "liveside/air.h"
-#include "liveside/aircraft.h"
+#include "liveside/curve.h"
+
+enum { LS_NAME_SIZE = 64 };
+
+typedef enum { LS_ENGINE_PISTON, LS_ENGINE_TURBOPROP, LS_ENGINE_ELECTRIC, LS_ENGINE_JET } ls_engine_type;
+typedef enum { LS_PROPELLER_COEFFICIENTS, LS_PROPELLER_BLADE_ELEMENT, LS_PROPELLER_NONE } ls_propeller_kind;
+typedef enum { LS_FEATHERS_BY_HAND, LS_FEATHERS_AUTOMATICALLY, LS_FEATHERS_NEVER } ls_feathering;
+
+typedef struct {
+    int type;                   /* ls_engine_type */
+    double power_W;             /* rated take-off shaft power of the engine */
+    double n_rev_s;             /* engine speed at that power */
+    double gear_ratio;          /* propeller speed over engine speed */
+    double map_Pa;              /* piston: manifold pressure at the rating */
+    double critical_altitude_m; /* piston: rated manifold pressure is held up to here; 0 is naturally aspirated */
+    double friction_share;      /* piston: friction torque at the rating over rated brake torque */
+    double flat_to_sigma;       /* turboprop: density ratio down to which the flat rating holds */
+    double density_exponent;    /* turboprop below flat_to_sigma; jet thrust */
+    double torque_limit_Nm;     /* electric */
+    double thrust_N;            /* jet: static, sea level */
+    double mach_lapse;          /* jet: thrust falls as 1 - mach_lapse M */
+    double dead_area_m2;        /* jet: drag over dynamic pressure when failed */
+    double time_limit_s;        /* take-off rating */
+} ls_engine_data;
+
+typedef struct {
+    int kind; /* ls_propeller_kind */
+    double diameter_m;
+    double blades;
+    int feathering;      /* ls_feathering */
+    ls_curve efficiency; /* coefficients: against advance ratio V/(nD) */
+    ls_curve thrust_N;   /* coefficients: against true airspeed at rated power, sea level; instead of efficiency */
+    double windmilling_area_m2; /* coefficients: drag over dynamic pressure */
+    double feathered_area_m2;
+    double stopped_area_m2;
+    double offset_per_rad; /* coefficients: thrust-centre offset over diameter, per radian of disc incidence */
+    double normal_area_m2; /* coefficients: in-plane force over dynamic pressure, per radian, running */
+} ls_propeller_data;
+
+typedef struct {
+    char name[LS_NAME_SIZE];
+    ls_engine_data engine;
+    ls_propeller_data propeller;
+} ls_powerplant_data;
 
 /* What an engine and its propeller are doing. */
 typedef enum {
@@ -13,18 +56,18 @@ typedef enum {
     LS_FEATHERED,
     LS_STOPPED, /* not turning, not feathered */
     LS_PARTIAL, /* running at a fraction of the power */
-    LS_UNIT_STATES
-} ls_unit_state;
+    LS_ENGINE_STATES
+} ls_engine_state;
 
-LS_API const char *ls_unit_state_name(ls_unit_state state);
+LS_API const char *ls_engine_state_name(ls_engine_state state);
 
 /* The state an engine goes to by itself when it fails: feathered where feathering is automatic, else windmilling
  * (a jet windmills). */
-LS_API ls_unit_state ls_unit_state_after_failure(const ls_powerplant_data *powerplant);
+LS_API ls_engine_state ls_engine_state_after_failure(const ls_powerplant_data *powerplant);
 
 enum {
-    LS_UNIT_SPEED_OUTSIDE = 1, /* the advance ratio or speed lies outside the file's curve: extrapolated */
-    LS_UNIT_TORQUE_LIMITED = 2 /* an electric motor on its torque limit */
+    LS_PROPULSOR_SPEED_OUTSIDE = 1, /* the advance ratio or speed lies outside the file's curve: extrapolated */
+    LS_PROPULSOR_TORQUE_LIMITED = 2 /* an electric motor on its torque limit */
 };
 
 /* Loads of one unit, mirrored by nothing: the trim applies handedness and direction.
@@ -43,18 +86,31 @@ typedef struct {
     double n_rev_s; /* propeller */
     double efficiency;
     unsigned flags;
-} ls_unit_point;
+} ls_propulsor_point;
 
-/* Shaft power at full lever of an engine at rated speed, W.
- * Source: piston, Gagg and Ferrar's altitude law from indicated less friction torque; see docs/theory.md. */
-LS_API double ls_engine_power(const ls_engine_data *engine, const ls_air *air, const ls_air *standard);
+/* A powerplant ready to be asked: plain data that refers to the file's record, copied by assignment. */
+typedef struct {
+    const ls_powerplant_data *data;
+    double reference_p_Pa, reference_T_K; /* piston: where the rated manifold pressure is full throttle */
+    ls_curve_fit performance;             /* efficiency against advance ratio, or thrust against speed */
+} ls_powerplant;
+
+/* Checks and prepares a powerplant.
+ * Returned: powerplant; it refers to data, which must outlive it.
+ * Status: LS_FILE_REJECTED with the reason (no efficiency or thrust curve, both, an efficiency that is not zero at
+ * rest). */
+LS_API ls_status ls_powerplant_prepare(const ls_powerplant_data *data, ls_powerplant *powerplant, ls_error *error);
+
+/* Shaft power at full lever and rated speed, W; 0 for a jet.
+ * Source: piston: indicated power follows manifold pressure over intake temperature, friction power stays; with
+ * the default friction share this is Gagg and Ferrar's P/P0 = 1.132 sigma - 0.132 (as in Gudmundsson, General
+ * Aviation Aircraft Design, eq. 7-16). */
+LS_API double ls_powerplant_power(const ls_powerplant *powerplant, const ls_air *air);
 
 /* The unit's loads at true airspeed V.
- * Given: state; power, the fraction of the power available (running and partial), 0 to 1; air, and standard the
- * standard atmosphere at the same pressure altitude; V_m_s >= 0.
+ * Given: state; power, the fraction of the power available (running and partial), 0 to 1; V_m_s >= 0.
  * Status: LS_NO_STATE when the file has no data for the asked state (the message names the key). */
-LS_API ls_status ls_unit_at(const ls_powerplant_data *powerplant, ls_unit_state state, double power,
-                            const ls_air *air, const ls_air *standard, double V_m_s, ls_unit_point *point,
-                            ls_error *error);
+LS_API ls_status ls_propulsor_at(const ls_powerplant *powerplant, ls_engine_state state, double power,
+                                 const ls_air *air, double V_m_s, ls_propulsor_point *point, ls_error *error);
 
 #endif

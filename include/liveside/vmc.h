@@ -49,7 +49,7 @@ typedef struct {
     double bracket_m_s;           /* width of the last bracket of the answer's root */
     int trims;                    /* solved on the way */
     ls_stop stop;                 /* why the last trim stopped, when FAILED */
-    unsigned flags;               /* LS_UNIT_ bits of the powerplant at the answer */
+    unsigned flags;               /* LS_PROPULSOR_ bits of the powerplant at the answer */
 } ls_vmc;
 
 /* Finds the minimum control speed of a model at a bank.
@@ -62,12 +62,16 @@ LS_API ls_status ls_vmc_at(const ls_model *model, double bank_rad, ls_vmc *vmc, 
 /* The same by a plain scan downward in steps of 0.1 kt: slow, the oracle of the tests. */
 LS_API ls_status ls_vmc_scan(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_error *error);
 
+/* What ls_vmc_worst may vary. */
+enum { LS_SEARCH_MASS = 1, LS_SEARCH_CG = 2, LS_SEARCH_LATERAL = 4, LS_SEARCH_ALL = 7 };
+
 /* The weight and centre of gravity of the file's range that give the highest control-limited minimum control speed
  * (above the stall at that weight); where the wing stalls first everywhere, the highest of those speeds.
- * Given: condition, all but its weight and centre of gravity; bank_rad.
+ * Given: condition, whose weight and centre of gravity hold where `search` (LS_SEARCH_ bits) does not vary them;
+ * bank_rad.
  * Returned: worst, the condition with them set; vmc, the answer there. */
-LS_API ls_status ls_vmc_worst(const ls_aircraft *aircraft, const ls_condition *condition, double bank_rad,
-                              ls_condition *worst, ls_vmc *vmc, ls_error *error);
+LS_API ls_status ls_vmc_worst(const ls_aircraft *aircraft, const ls_condition *condition, unsigned search,
+                              double bank_rad, ls_condition *worst, ls_vmc *vmc, ls_error *error);
 
 /* The bank within +-bank_limit of the condition that gives the lowest minimum control speed, and the bank, at its
  * own minimum control speed, of zero sideslip (searched toward the live side to 15 deg). Status: LS_NO_STATE when

@@ -6,7 +6,6 @@
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const struct {
@@ -101,10 +100,12 @@ const void *ls_parameter_value_const(const ls_aircraft *aircraft, const ls_param
 
 int ls_parameter_applies(const ls_aircraft *aircraft, const ls_parameter *parameter, int element)
 {
-    if (parameter->applies == 0 || ls_parameter_list(parameter) != LS_LIST_POWERPLANTS) {
+    if (parameter->applies == 0) {
         return 1;
     }
-    const ls_powerplant_data *powerplant = &aircraft->powerplant[element];
+    int is_mount = ls_parameter_list(parameter) == LS_LIST_ENGINES;
+    const ls_powerplant_data *powerplant =
+        &aircraft->powerplant[is_mount ? aircraft->engine[element].powerplant : element];
     unsigned engine = (unsigned)LS_FOR_PISTON << powerplant->engine.type;
     if (parameter->applies & (LS_FOR_SHAFT | LS_FOR_JET)) {
         return (parameter->applies & engine) != 0;
@@ -116,11 +117,10 @@ int ls_parameter_applies(const ls_aircraft *aircraft, const ls_parameter *parame
 /* The text between [ and ]: a number counted from 1, or the element's name. */
 static int find_element(const ls_aircraft *aircraft, ls_list list, const char *text)
 {
-    char *end = NULL;
-    long number = strtol(text, &end, 10);
     int length = ls_list_length(aircraft, list);
-    if (isdigit((unsigned char)*text) && *end == '\0') {
-        return number >= 1 && number <= length ? (int)number - 1 : -1;
+    if (isdigit((unsigned char)text[0]) && text[1] == '\0') { /* no list is longer than 9 */
+        int number = text[0] - '0';
+        return number >= 1 && number <= length ? number - 1 : -1;
     }
     switch (list) {
     case LS_LIST_FLAPS:

@@ -5,15 +5,6 @@
 #include "liveside/curve.h"
 #include "liveside/status.h"
 
-typedef enum { LS_CURVE_LINEAR, LS_CURVE_MONOTONE } ls_curve_method;
-
-/* A table with its slopes, ready to be read; plain data, copied by assignment. */
-typedef struct {
-    ls_curve table;
-    ls_curve_method method;
-    double slope[LS_CURVE_MAX]; /* LINEAR: of the interval that starts at the row; MONOTONE: at the row */
-} ls_curve_fit;
-
 typedef struct {
     double value;
     double derivative;

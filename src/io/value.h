@@ -1,0 +1,36 @@
+/* One value of an aeroplane file: from its node of the tree into the aircraft, with its mark. */
+#ifndef LS_IO_VALUE_H
+#define LS_IO_VALUE_H
+
+#include "io/tree.h"
+
+#include "liveside/parameter.h"
+
+/* The state of one reading. */
+typedef struct {
+    ls_tree tree;
+    ls_aircraft aircraft;
+    ls_marks marks;
+    ls_findings *findings;
+    ls_error *error;
+    ls_source source; /* of the numbers and tables that state none */
+} ls_reading;
+
+/* Reads the value of a key from a node: a value alone, or a map of value, source and spread.
+ * Returned: in the reading: the value and its mark. A value that is refused is left at its default with a mark
+ * of no source.
+ * Status: LS_OK (findings tell of rejects) or LS_MEMORY. */
+ls_status ls_value_read(ls_reading *reading, const ls_parameter *parameter, int element, int node);
+
+/* Reads the word of a source ("measured", ...) from a node.
+ * Returned: the source; LS_SOURCE_ABSENT with a finding when the word is none of them. */
+ls_source ls_value_source(ls_reading *reading, int node);
+
+/* Adds a rejecting finding at a node, under the node's path. */
+void ls_reading_reject(ls_reading *reading, int node, const char *format, ...) LS_PRINTF(3, 4);
+
+/* The text of a scalar made harmless and short enough for a message. Returned: out. */
+enum { LS_SHOWN_TEXT = 64 };
+const char *ls_reading_show(const char *text, char out[LS_SHOWN_TEXT]);
+
+#endif

@@ -1,0 +1,211 @@
+/* Engines, and the propeller that is described by handbook coefficients. */
+#include "liveside/powerplant.h"
+
+#include "num/curve.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double two_pi = 6.28318530717958647692;
+
+const char *ls_engine_state_name(ls_engine_state state)
+{
+    static const char *const names[LS_ENGINE_STATES] = {"running", "windmilling", "feathered", "stopped",
+                                                        "partial"};
+    return (unsigned)state < LS_ENGINE_STATES ? names[state] : "unknown";
+}
+
+ls_engine_state ls_engine_state_after_failure(const ls_powerplant_data *powerplant)
+{
+    int feathers =
+        powerplant->engine.type != LS_ENGINE_JET && powerplant->propeller.feathering == LS_FEATHERS_AUTOMATICALLY;
+    return feathers ? LS_FEATHERED : LS_WINDMILLING;
+}
+
+/* Naturally aspirated, the rated manifold pressure belongs to sea level; turbocharged, to the critical altitude.
+ */
+static ls_status prepare_engine(ls_powerplant *powerplant, ls_error *error)
+{
+    ls_air air;
+    if (powerplant->data->engine.type != LS_ENGINE_PISTON) {
+        return LS_OK;
+    }
+    ls_status status = ls_air_at(powerplant->data->engine.critical_altitude_m, 0.0, &air, error);
+    if (status == LS_OK) {
+        powerplant->reference_p_Pa = air.p_Pa;
+        powerplant->reference_T_K = air.T_K;
+    }
+    return status;
+}
+
+static ls_status prepare_propeller(ls_powerplant *powerplant, ls_error *error)
+{
+    const ls_propeller_data *propeller = &powerplant->data->propeller;
+    const ls_curve *efficiency = &propeller->efficiency;
+    if ((efficiency->rows > 0) == (propeller->thrust_N.rows > 0)) {
+        return ls_fail(error, LS_FILE_REJECTED,
+                       "powerplant '%s': give propeller.efficiency or propeller.thrust, and not both",
+                       powerplant->data->name);
+    }
+    if (propeller->thrust_N.rows > 0) {
+        return ls_curve_prepare(&propeller->thrust_N, LS_CURVE_MONOTONE, &powerplant->performance, error);
+    }
+    if (efficiency->x[0] != 0.0 || efficiency->y[0] != 0.0) {
+        return ls_fail(
+            error, LS_FILE_REJECTED,
+            "powerplant '%s': propeller.efficiency must begin with the row [0, 0] (at rest thrust does no "
+            "work)",
+            powerplant->data->name);
+    }
+    return ls_curve_prepare(efficiency, LS_CURVE_MONOTONE, &powerplant->performance, error);
+}
+
+ls_status ls_powerplant_prepare(const ls_powerplant_data *data, ls_powerplant *powerplant, ls_error *error)
+{
+    memset(powerplant, 0, sizeof *powerplant);
+    powerplant->data = data;
+    ls_status status = prepare_engine(powerplant, error);
+    if (status == LS_OK && data->engine.type != LS_ENGINE_JET) {
+        status = prepare_propeller(powerplant, error);
+    }
+    return status;
+}
+
+/* Indicated power follows manifold pressure over intake temperature; friction power does not change with height.
+ */
+static double piston_power(const ls_powerplant *powerplant, const ls_air *air)
+{
+    const ls_engine_data *engine = &powerplant->data->engine;
+    double map_share = air->p_Pa / powerplant->reference_p_Pa;
+    double reference_T_K = powerplant->reference_T_K;
+    if (engine->critical_altitude_m > 0.0 && air->h_m < engine->critical_altitude_m) {
+        map_share = 1.0;
+        reference_T_K = ls_air_standard_temperature(air->h_m);
+    }
+    double indicated = (1.0 + engine->friction_share) * map_share * reference_T_K / air->T_K;
+    return engine->power_W * fmax(0.0, indicated - engine->friction_share);
+}
+
+static double turboprop_power(const ls_engine_data *engine, const ls_air *air)
+{
+    double share = air->sigma / engine->flat_to_sigma;
+    return engine->power_W * (share < 1.0 ? pow(share, engine->density_exponent) : 1.0);
+}
+
+double ls_powerplant_power(const ls_powerplant *powerplant, const ls_air *air)
+{
+    const ls_engine_data *engine = &powerplant->data->engine;
+    switch (engine->type) {
+    case LS_ENGINE_PISTON:
+        return piston_power(powerplant, air);
+    case LS_ENGINE_TURBOPROP:
+        return turboprop_power(engine, air);
+    case LS_ENGINE_ELECTRIC:
+        return fmin(engine->power_W, two_pi * engine->n_rev_s * engine->torque_limit_Nm);
+    default:
+        return 0.0;
+    }
+}
+
+static ls_status jet_at(const ls_engine_data *engine, ls_engine_state state, double power, const ls_air *air,
+                        double V_m_s, ls_propulsor_point *point, ls_error *error)
+{
+    double q_Pa = 0.5 * air->rho_kg_m3 * V_m_s * V_m_s;
+    if (state == LS_FEATHERED) {
+        return ls_fail(error, LS_NO_STATE, "a jet engine has no propeller to feather");
+    }
+    if (state == LS_RUNNING || state == LS_PARTIAL) {
+        double lapse = pow(air->sigma, engine->density_exponent) * (1.0 - engine->mach_lapse * V_m_s / air->a_m_s);
+        point->thrust_N = power * engine->thrust_N * lapse;
+    } else {
+        point->thrust_N = -q_Pa * engine->dead_area_m2;
+    }
+    return LS_OK;
+}
+
+/* The drag area of a failed propeller, or NaN where the file has none. */
+static double dead_area(const ls_propeller_data *propeller, ls_engine_state state)
+{
+    switch (state) {
+    case LS_WINDMILLING:
+        return propeller->windmilling_area_m2;
+    case LS_FEATHERED:
+        return propeller->feathering == LS_FEATHERS_NEVER ? NAN : propeller->feathered_area_m2;
+    default:
+        return propeller->stopped_area_m2;
+    }
+}
+
+static ls_status dead_at(const ls_powerplant_data *data, ls_engine_state state, double q_Pa,
+                         ls_propulsor_point *point, ls_error *error)
+{
+    double area_m2 = dead_area(&data->propeller, state);
+    if (isnan(area_m2)) {
+        const char *name = ls_engine_state_name(state);
+        if (state == LS_FEATHERED && data->propeller.feathering == LS_FEATHERS_NEVER) {
+            return ls_fail(error, LS_NO_STATE, "the propeller of powerplant '%s' cannot be feathered", data->name);
+        }
+        return ls_fail(error, LS_NO_STATE, "no data for a %s propeller: powerplant '%s' lacks propeller.%s_area",
+                       name, data->name, name);
+    }
+    point->thrust_N = -q_Pa * area_m2;
+    point->normal_N = state == LS_WINDMILLING ? q_Pa * data->propeller.normal_area_m2 : 0.0;
+    return LS_OK;
+}
+
+/* Thrust from shaft power: eta P / V, whose limit at rest is the slope of eta over the advance ratio. */
+static void thrust_by_efficiency(const ls_powerplant *powerplant, double V_m_s, ls_propulsor_point *point)
+{
+    double tip_advance_m_s = point->n_rev_s * powerplant->data->propeller.diameter_m;
+    double J = V_m_s / tip_advance_m_s;
+    ls_curve_point eta = ls_curve_at(&powerplant->performance, J);
+    double per_J = J > 1e-6 ? eta.value / J : eta.derivative;
+    point->thrust_N = per_J * point->shaft_power_W / tip_advance_m_s;
+    point->efficiency = eta.value;
+    point->flags |= eta.outside != 0 ? LS_PROPULSOR_SPEED_OUTSIDE : 0u;
+}
+
+/* The curve is at rated power and sea level; thrust at a speed goes with power. */
+static void thrust_by_curve(const ls_powerplant *powerplant, double V_m_s, ls_propulsor_point *point)
+{
+    ls_curve_point thrust = ls_curve_at(&powerplant->performance, V_m_s);
+    point->thrust_N = thrust.value * point->shaft_power_W / powerplant->data->engine.power_W;
+    point->efficiency = point->shaft_power_W > 0.0 ? point->thrust_N * V_m_s / point->shaft_power_W : 0.0;
+    point->flags |= thrust.outside != 0 ? LS_PROPULSOR_SPEED_OUTSIDE : 0u;
+}
+
+static void running_at(const ls_powerplant *powerplant, double power, const ls_air *air, double V_m_s, double q_Pa,
+                       ls_propulsor_point *point)
+{
+    const ls_engine_data *engine = &powerplant->data->engine;
+    const ls_propeller_data *propeller = &powerplant->data->propeller;
+    point->n_rev_s = engine->n_rev_s * engine->gear_ratio;
+    point->shaft_power_W = power * ls_powerplant_power(powerplant, air);
+    point->torque_Nm = point->shaft_power_W / (two_pi * point->n_rev_s);
+    if (engine->type == LS_ENGINE_ELECTRIC && point->shaft_power_W < power * engine->power_W) {
+        point->flags |= LS_PROPULSOR_TORQUE_LIMITED;
+    }
+    if (propeller->efficiency.rows > 0) {
+        thrust_by_efficiency(powerplant, V_m_s, point);
+    } else {
+        thrust_by_curve(powerplant, V_m_s, point);
+    }
+    point->normal_N = q_Pa * propeller->normal_area_m2;
+    point->hub_first_Nm = propeller->offset_per_rad * propeller->diameter_m * point->thrust_N;
+}
+
+ls_status ls_propulsor_at(const ls_powerplant *powerplant, ls_engine_state state, double power, const ls_air *air,
+                          double V_m_s, ls_propulsor_point *point, ls_error *error)
+{
+    const ls_powerplant_data *data = powerplant->data;
+    double q_Pa = 0.5 * air->rho_kg_m3 * V_m_s * V_m_s;
+    memset(point, 0, sizeof *point);
+    if (data->engine.type == LS_ENGINE_JET) {
+        return jet_at(&data->engine, state, power, air, V_m_s, point, error);
+    }
+    if (state == LS_RUNNING || state == LS_PARTIAL) {
+        running_at(powerplant, power, air, V_m_s, q_Pa, point);
+        return LS_OK;
+    }
+    return dead_at(data, state, q_Pa, point, error);
+}

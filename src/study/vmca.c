@@ -1,0 +1,263 @@
+/* The grid of minimum control speeds that `vmca` shows. */
+#include "liveside/vmca.h"
+
+#include "num/root.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define DEG (3.14159265358979323846 / 180.0)
+#define KT  (1852.0 / 3600.0)
+
+static const double bank_grid_deg[LS_VMCA_BANKS] = {-5, -2, 0, 1, 2, 3, 4, 5, 6, 8, 10};
+const ls_engine_state ls_vmca_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
+
+int ls_set_size(unsigned set)
+{
+    int size = 0;
+    for (; set != 0; set &= set - 1) {
+        size++;
+    }
+    return size;
+}
+
+/* The engines of one side of the plane of symmetry. */
+static unsigned side_set(const ls_aircraft *aircraft, int side)
+{
+    unsigned set = 0;
+    for (int i = 0; i < aircraft->engines; i++) {
+        set |= side * aircraft->engine[i].hub_right_m > 1e-6 ? 1u << i : 0u;
+    }
+    return set;
+}
+
+int ls_vmca_sets(const ls_aircraft *aircraft, unsigned set[LS_VMCA_SETS])
+{
+    unsigned left = side_set(aircraft, -1), right = side_set(aircraft, +1);
+    int sets = 0;
+    for (int i = 0; i < aircraft->engines; i++) {
+        if ((left | right) == 0 || ((left | right) >> i & 1u)) {
+            set[sets++] = 1u << i;
+        }
+    }
+    if (ls_set_size(left) == 2) {
+        set[sets++] = left;
+    }
+    if (ls_set_size(right) == 2) {
+        set[sets++] = right;
+    }
+    return sets;
+}
+
+static void set_states(const ls_aircraft *aircraft, unsigned failed, int state, ls_condition *condition)
+{
+    if (state < 0) {
+        ls_condition_fail(aircraft, failed, condition);
+    } else {
+        ls_condition_fail_as(aircraft, failed, (ls_engine_state)state, condition);
+    }
+}
+
+/* The body-axes bank of one that is measured toward the live side; symmetric failures bank to the right. */
+static double body_bank(double bank_rad, int live_side)
+{
+    return live_side < 0 ? -bank_rad : bank_rad;
+}
+
+void ls_vmca_point_solve(const ls_aircraft *aircraft, const ls_condition *condition, int live_side,
+                         double bank_rad, ls_vmca_point *point)
+{
+    ls_model model;
+    ls_error error = {0};
+    memset(point, 0, sizeof *point);
+    point->bank_rad = bank_rad;
+    point->status = ls_model_make(aircraft, condition, &model, &error);
+    if (point->status == LS_OK) {
+        point->status = ls_vmc_at(&model, body_bank(bank_rad, live_side), &point->vmc, &error);
+    }
+    snprintf(point->reason, sizeof point->reason, "%.*s", (int)sizeof point->reason - 1, error.text);
+}
+
+/* A bank found by one of the searches over bank, turned toward the live side. */
+static void solve_search(const ls_aircraft *aircraft, const ls_condition *condition, int live_side,
+                         ls_status (*search)(const ls_model *, double *, ls_vmc *, ls_error *),
+                         ls_vmca_point *point)
+{
+    ls_model model;
+    ls_error error = {0};
+    memset(point, 0, sizeof *point);
+    point->status = ls_model_make(aircraft, condition, &model, &error);
+    if (point->status == LS_OK) {
+        point->status = search(&model, &point->bank_rad, &point->vmc, &error);
+        point->bank_rad = body_bank(point->bank_rad, live_side);
+    }
+    snprintf(point->reason, sizeof point->reason, "%.*s", (int)sizeof point->reason - 1, error.text);
+}
+
+/* The bank of the answer: as asked, or that of the lowest speed within the limit. The most unfavourable weight
+ * depends on the bank and the best bank on the weight, so they are found in turn. */
+static ls_status solve_answer(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_vmca_set *set,
+                              ls_error *error)
+{
+    double bank_rad = request->bank_given ? request->bank_rad : request->condition.bank_limit_rad;
+    for (int round = 0; round < 2; round++) {
+        ls_vmc vmc;
+        ls_condition start = set->condition;
+        ls_status status = ls_vmc_worst(aircraft, &start, request->search, body_bank(bank_rad, set->live_side),
+                                        &set->condition, &vmc, error);
+        if (status != LS_OK) {
+            return status;
+        }
+        if (request->bank_given || round == 1) {
+            break;
+        }
+        ls_vmca_point best;
+        solve_search(aircraft, &set->condition, set->live_side, ls_vmc_best_bank, &best);
+        if (best.status != LS_OK || fabs(best.bank_rad - bank_rad) < 1e-4) {
+            break; /* at the limit, as nearly always */
+        }
+        bank_rad = best.bank_rad;
+    }
+    set->condition.bank_rad = body_bank(bank_rad, set->live_side);
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, bank_rad, &set->answer);
+    return set->answer.status == LS_OK ? LS_OK : ls_fail(error, set->answer.status, "%s", set->answer.reason);
+}
+
+static void solve_banks(const ls_aircraft *aircraft, ls_vmca_set *set)
+{
+    double limit_rad = set->condition.bank_limit_rad;
+    set->banks = LS_VMCA_BANKS;
+    for (int i = 0; i < set->banks; i++) {
+        ls_vmca_point_solve(aircraft, &set->condition, set->live_side, bank_grid_deg[i] * DEG, &set->by_bank[i]);
+    }
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, 0.0, &set->level);
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, limit_rad, &set->at_limit);
+    solve_search(aircraft, &set->condition, set->live_side, ls_vmc_zero_sideslip_bank, &set->zero_sideslip);
+}
+
+static void solve_variants(const ls_aircraft *aircraft, ls_vmca_set *set)
+{
+    double bank_rad = set->answer.bank_rad;
+    ls_condition variant = set->condition;
+    variant.mass_kg = aircraft->mass.maximum_kg;
+    ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->heaviest);
+    for (int i = 0; i < LS_VMCA_STATES; i++) {
+        variant = set->condition;
+        ls_condition_fail_as(aircraft, set->failed, ls_vmca_states[i], &variant);
+        ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->by_state[i]);
+    }
+    for (int rotation = 0; rotation < LS_ROTATIONS; rotation++) {
+        variant = set->condition;
+        variant.rotation = rotation == LS_ROTATION_FILE ? variant.rotation : (ls_rotation)rotation;
+        ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->by_rotation[rotation]);
+    }
+}
+
+static int is_missing(const ls_vmca_point *point)
+{
+    return point->status != LS_OK || !isfinite(point->vmc.cas_m_s);
+}
+
+/* Highest speed of the single failures against the highest of the others.
+ * Given: points, the first set's; the other sets' stand at the same place in their records. */
+static void find_critical(const ls_vmca *vmca, const ls_vmca_point *points, int *critical, double *by_m_s)
+{
+    const char *first_point = (const char *)points;
+    double highest = -INFINITY, second = -INFINITY;
+    *critical = -2;
+    *by_m_s = NAN;
+    int at = -1;
+    for (int i = 0; i < vmca->sets; i++) {
+        const ls_vmca_point *point = (const ls_vmca_point *)(first_point + (size_t)i * sizeof(ls_vmca_set));
+        if (ls_set_size(vmca->set[i].failed) != 1) {
+            continue;
+        }
+        if (is_missing(point)) {
+            return;
+        }
+        if (point->vmc.cas_m_s > highest) {
+            second = highest;
+            highest = point->vmc.cas_m_s;
+            at = i;
+        } else {
+            second = fmax(second, point->vmc.cas_m_s);
+        }
+    }
+    if (!isfinite(second)) {
+        return;
+    }
+    *by_m_s = highest - second;
+    *critical = *by_m_s <= 0.1 * KT ? -1 : at;
+}
+
+ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_vmca *vmca,
+                        ls_error *error)
+{
+    ls_error first = {0};
+    int answers = 0;
+    memset(vmca, 0, sizeof *vmca);
+    vmca->sets = request->sets;
+    for (int i = 0; i < request->sets; i++) {
+        ls_vmca_set *set = &vmca->set[i];
+        set->failed = request->set[i];
+        set->condition = request->condition;
+        set_states(aircraft, set->failed, request->state, &set->condition);
+        set->live_side = ls_live_side(aircraft, &set->condition);
+        if (solve_answer(aircraft, request, set, &first) != LS_OK) {
+            set->answer.status = first.status;
+            snprintf(set->answer.reason, sizeof set->answer.reason, "%.*s", (int)sizeof set->answer.reason - 1,
+                     first.text);
+            continue;
+        }
+        answers++;
+        solve_banks(aircraft, set);
+        solve_variants(aircraft, set);
+    }
+    if (answers == 0) {
+        return ls_fail(error, first.status, "%s", first.text);
+    }
+    for (int rotation = 0; rotation < LS_ROTATIONS; rotation++) {
+        find_critical(vmca, &vmca->set[0].by_rotation[rotation], &vmca->critical[rotation],
+                      &vmca->critical_by_m_s[rotation]);
+    }
+    for (int i = 0; i < LS_VMCA_STATES; i++) {
+        find_critical(vmca, &vmca->set[0].by_state[i], &vmca->critical_state[i], &vmca->critical_state_by_m_s[i]);
+    }
+    return LS_OK;
+}
+
+typedef struct {
+    const ls_aircraft *aircraft;
+    ls_condition condition;
+    double bank_rad;
+} altitude_search;
+
+/* How far the control limit lies above the stall, both where the aeroplane is trimmed. */
+static double gap_at(double altitude_m, void *context)
+{
+    altitude_search *search = context;
+    ls_model model;
+    ls_vmc vmc;
+    search->condition.altitude_m = altitude_m;
+    if (ls_model_make(search->aircraft, &search->condition, &model, NULL) != LS_OK ||
+        ls_vmc_at(&model, search->bank_rad, &vmc, NULL) != LS_OK) {
+        return NAN;
+    }
+    return vmc.control_cas_m_s - vmc.stall_cas_m_s;
+}
+
+ls_status ls_vmca_meeting_altitude(const ls_aircraft *aircraft, const ls_condition *condition, double bank_rad,
+                                   double top_m, double *altitude_m, ls_error *error)
+{
+    altitude_search search = {aircraft, *condition, bank_rad};
+    ls_root_options options = {.x_tol = 0.01};
+    ls_root_report report;
+    double low, high;
+    if (ls_root_bracket(gap_at, &search, condition->altitude_m, top_m, 24, &low, &high) != LS_OK ||
+        ls_root_find(gap_at, &search, low, high, &options, &report) != LS_OK) {
+        return ls_fail(error, LS_NO_STATE, "control limit and stall do not meet up to %.0f ft", top_m / 0.3048);
+    }
+    *altitude_m = report.x;
+    return LS_OK;
+}
