@@ -1,5 +1,5 @@
 #define _GNU_SOURCE /* for posix_spawn_file_actions_addchdir_np */
-#include "report/render.h"
+#include "liveside/render.h"
 #include "liveside/file.h"
 #include "liveside/text.h"
 
@@ -30,12 +30,11 @@ typedef struct {
     size_t length;
 } process;
 
-/* Looks for an executable in the absolute folders of PATH: a relative or empty entry would mean whatever folder
- * the charts are written to. Returned: whether it was found. */
-static int find_gnuplot(char path[LS_PATH_TEXT])
+/* Looks for an executable in the absolute folders of a search path: a relative or empty entry would mean whatever
+ * folder the charts are written to. Returned: whether it was found. */
+static int find_gnuplot(const char *search_path, char path[LS_PATH_TEXT])
 {
-    const char *entry = getenv("PATH");
-    entry = entry != NULL ? entry : "/usr/local/bin:/usr/bin:/bin";
+    const char *entry = search_path != NULL ? search_path : "";
     while (*entry != '\0') {
         size_t length = strcspn(entry, ":");
         struct stat info;
@@ -99,10 +98,9 @@ static int set_streams(posix_spawn_file_actions_t *actions, int write_end, const
     return failure != 0 ? failure : posix_spawn_file_actions_addchdir_np(actions, folder);
 }
 
-/* "NAME=value" of a variable of this process, or null if it is not set. The caller frees it. */
-static char *variable(const char *name)
+/* "NAME=value", which the caller frees; null without a value or without memory. */
+static char *variable(const char *name, const char *value)
 {
-    const char *value = getenv(name);
     size_t size = value != NULL ? strlen(name) + strlen(value) + 2 : 0;
     char *text = size > 0 ? malloc(size) : NULL;
     if (text != NULL) {
@@ -111,31 +109,51 @@ static char *variable(const char *name)
     return text;
 }
 
-/* Returned: 0, or an errno of what failed. */
-static int spawn(process *child, const char *program, const char *folder, char *const arguments[], int write_end)
+/* Starts the program in the job's folder. Returned: 0, or an errno of what failed. */
+static int start(process *child, const char *program, char *const arguments[], char *const environment[],
+                 const char *folder, int write_end)
 {
     posix_spawn_file_actions_t actions;
     posix_spawnattr_t attributes;
-    char locale[] = "LC_ALL=C";
-    char *path = variable("PATH");
-    char *home = variable("HOME");
-    char *environment[4] = {locale};
-    int variables = 1;
-    environment[variables] = path;
-    variables += path != NULL;
-    environment[variables] = home;
     int failure = posix_spawn_file_actions_init(&actions);
+    if (failure != 0) {
+        return failure;
+    }
+    failure = posix_spawnattr_init(&attributes);
     if (failure == 0) {
-        failure = posix_spawnattr_init(&attributes);
-        if (failure == 0) {
-            failure = set_attributes(&attributes);
-            failure = failure != 0 ? failure : set_streams(&actions, write_end, folder);
-            failure = failure != 0
-                          ? failure
-                          : posix_spawn(&child->pid, program, &actions, &attributes, arguments, environment);
-            posix_spawnattr_destroy(&attributes);
+        failure = set_attributes(&attributes);
+        failure = failure != 0 ? failure : set_streams(&actions, write_end, folder);
+        failure = failure != 0 ? failure
+                               : posix_spawn(&child->pid, program, &actions, &attributes, arguments, environment);
+        posix_spawnattr_destroy(&attributes);
+    }
+    posix_spawn_file_actions_destroy(&actions);
+    return failure;
+}
+
+/* Starts gnuplot on the job's script. Given: settings, gnuplot commands of our own making.
+ * Returned: 0, or an errno of what failed; then nothing is left open. */
+static int start_gnuplot(process *child, const ls_render_job *job, const char *program, char *settings)
+{
+    char script[NAME_ROOM + 8];
+    char command[] = "gnuplot";
+    char no_start_up_files[] = "-d";
+    char execute[] = "-e";
+    char locale[] = "LC_ALL=C";
+    char *path = variable("PATH", job->search_path);
+    char *home = variable("HOME", job->home);
+    char *arguments[] = {command, no_start_up_files, execute, settings, script, NULL};
+    char *environment[] = {locale, path, home, NULL};
+    int end[2];
+    snprintf(script, sizeof script, "./%s.gp", job->name);
+    int failure = path == NULL || (home == NULL && job->home != NULL) ? ENOMEM : open_pipe(end);
+    if (failure == 0) {
+        child->pipe = end[0];
+        failure = start(child, program, arguments, environment, job->folder, end[1]);
+        close(end[1]);
+        if (failure != 0) {
+            close(end[0]);
         }
-        posix_spawn_file_actions_destroy(&actions);
     }
     free(path);
     free(home);
@@ -220,33 +238,20 @@ static void last_words(process *child, char *out, size_t size)
     ls_text_for_terminal(line != NULL ? line + 1 : child->words, out, size);
 }
 
-/* Runs gnuplot on one script. Given: settings, gnuplot commands of our own making. */
-static ls_status run(const char *program, const char *folder, const char *name, char *settings, double limit_s,
-                     const volatile sig_atomic_t *stop, ls_error *error)
+/* Runs gnuplot on the job's script. */
+static ls_status run(const ls_render_job *job, const char *program, char *settings, ls_error *error)
 {
-    char script[NAME_ROOM + 8];
-    char command[] = "gnuplot";
-    char no_start_up_files[] = "-d";
-    char execute[] = "-e";
-    char *arguments[] = {command, no_start_up_files, execute, settings, script, NULL};
     process child = {.pipe = -1};
-    int end[2];
-    snprintf(script, sizeof script, "./%s.gp", name);
-    int failure = open_pipe(end);
-    if (failure == 0) {
-        child.pipe = end[0];
-        failure = spawn(&child, program, folder, arguments, end[1]);
-        close(end[1]);
-        if (failure != 0) {
-            close(end[0]);
-        }
-    }
+    const char *folder = job->folder;
+    const char *name = job->name;
+    double limit_s = job->limit_s > 0.0 ? job->limit_s : 20.0;
+    int failure = start_gnuplot(&child, job, program, settings);
     if (failure != 0) {
         return ls_fail(error, failure == ENOMEM ? LS_MEMORY : LS_IO, "%s cannot be started in %s: %s", program,
                        folder, strerror(failure));
     }
     int status;
-    ending why = attend(&child, limit_s, stop, &status);
+    ending why = attend(&child, limit_s, job->stop, &status);
     if (why == STOPPED) {
         return ls_fail(error, LS_INTERRUPTED, "%s/%s.gp: interrupted while it was drawn", folder, name);
     }
@@ -283,15 +288,14 @@ static void remove_pictures(const char *folder, const char *base)
     }
 }
 
-static ls_status check_pictures(const char *folder, const char *name, const char *base, unsigned formats,
-                                ls_error *error)
+static ls_status check_pictures(const ls_render_job *job, const char *base, ls_error *error)
 {
     for (int i = 0; i < FORMATS; i++) {
         char drawn[LS_PATH_TEXT];
         char kept[LS_PATH_TEXT];
         struct stat info;
-        picture_paths(folder, name, base, i, drawn, kept);
-        if ((formats & format_table[i].bit) != 0 &&
+        picture_paths(job->folder, job->name, base, i, drawn, kept);
+        if ((job->formats & format_table[i].bit) != 0 &&
             (stat(drawn, &info) != 0 || !S_ISREG(info.st_mode) || info.st_size == 0)) {
             return ls_fail(error, LS_IO, "%s: gnuplot ended well but drew nothing", kept);
         }
@@ -299,14 +303,13 @@ static ls_status check_pictures(const char *folder, const char *name, const char
     return LS_OK;
 }
 
-static ls_status keep_pictures(const char *folder, const char *name, const char *base, unsigned formats,
-                               ls_error *error)
+static ls_status keep_pictures(const ls_render_job *job, const char *base, ls_error *error)
 {
     for (int i = 0; i < FORMATS; i++) {
         char drawn[LS_PATH_TEXT];
         char kept[LS_PATH_TEXT];
-        picture_paths(folder, name, base, i, drawn, kept);
-        if ((formats & format_table[i].bit) != 0 && rename(drawn, kept) != 0) {
+        picture_paths(job->folder, job->name, base, i, drawn, kept);
+        if ((job->formats & format_table[i].bit) != 0 && rename(drawn, kept) != 0) {
             return ls_fail(error, LS_IO, "%s: %s", kept, strerror(errno));
         }
     }
@@ -333,42 +336,35 @@ static ls_status check_request(const char *folder, const char *name, unsigned fo
     return LS_OK;
 }
 
-ls_status ls_render_within(double limit_s, const char *folder, const char *name, unsigned formats,
-                           const volatile sig_atomic_t *stop, ls_render_outcome *outcome, ls_error *error)
+ls_status ls_render(const ls_render_job *job, ls_render_outcome *outcome, ls_error *error)
 {
     char program[LS_PATH_TEXT];
     char base[NAME_ROOM + 32];
     char settings[2 * NAME_ROOM + 64];
     *outcome = LS_RENDER_FAILED;
-    ls_status status = check_request(folder, name, formats, error);
+    ls_status status = check_request(job->folder, job->name, job->formats, error);
     if (status != LS_OK) {
         return status;
     }
-    if (!find_gnuplot(program)) {
+    if (!find_gnuplot(job->search_path, program)) {
         *outcome = LS_RENDER_NO_GNUPLOT;
         return LS_OK;
     }
-    snprintf(base, sizeof base, ".%s.%ld", name, (long)getpid());
+    snprintf(base, sizeof base, ".%s.%ld", job->name, (long)getpid());
     snprintf(settings, sizeof settings, "out='%s'; formats='%s%s'", base,
-             (formats & LS_RENDER_SVG) != 0 ? "svg " : "", (formats & LS_RENDER_PNG) != 0 ? "png" : "");
-    remove_pictures(folder, base);
-    status = run(program, folder, name, settings, limit_s, stop, error);
+             (job->formats & LS_RENDER_SVG) != 0 ? "svg " : "", (job->formats & LS_RENDER_PNG) != 0 ? "png" : "");
+    remove_pictures(job->folder, base);
+    status = run(job, program, settings, error);
     if (status == LS_OK) {
-        status = check_pictures(folder, name, base, formats, error);
+        status = check_pictures(job, base, error);
     }
     if (status == LS_OK) {
-        status = keep_pictures(folder, name, base, formats, error);
+        status = keep_pictures(job, base, error);
     }
     if (status == LS_OK) {
         *outcome = LS_RENDER_DRAWN;
     } else {
-        remove_pictures(folder, base);
+        remove_pictures(job->folder, base);
     }
     return status;
-}
-
-ls_status ls_render(const char *folder, const char *name, unsigned formats, const volatile sig_atomic_t *stop,
-                    ls_render_outcome *outcome, ls_error *error)
-{
-    return ls_render_within(20.0, folder, name, formats, stop, outcome, error);
 }
