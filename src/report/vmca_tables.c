@@ -120,8 +120,7 @@ static void critical_cell(const ls_vmca_view *view, ls_table *table, int critica
     }
 }
 
-/* Which of the options the file's own propellers are, or LS_ROTATION_FILE when they are none of them. */
-static ls_rotation own_rotation(const ls_aircraft *aircraft)
+ls_rotation ls_vmca_own_rotation(const ls_aircraft *aircraft)
 {
     int clockwise = 0, inboard = 0, outboard = 0;
     for (int i = 0; i < aircraft->engines; i++) {
@@ -170,7 +169,7 @@ static void variant_row(const ls_vmca_view *view, ls_table *table, const char *n
 static void rotation_rows(const ls_vmca_view *view, ls_table *table)
 {
     ls_rotation asked = view->request->condition.rotation;
-    ls_rotation own = asked != LS_ROTATION_FILE ? asked : own_rotation(view->aircraft);
+    ls_rotation own = asked != LS_ROTATION_FILE ? asked : ls_vmca_own_rotation(view->aircraft);
     char name[LS_PHRASE];
     snprintf(name, sizeof name, "%s%s", ls_rotation_name(own),
              asked == LS_ROTATION_FILE && own != LS_ROTATION_FILE ? " (built)" : "");
