@@ -1,5 +1,6 @@
 #include "io/format.h"
 
+#include "core/number.h"
 #include "liveside/reader.h"
 
 #include <locale.h>
@@ -101,17 +102,12 @@ int ls_choice_find(const char *choices, const char *word)
 const ls_unit *ls_unit_written(const char *text, ls_dimension dimension)
 {
     char name[LS_NUMBER_TEXT];
-    double value;
-    const char *end = text;
-    if (ls_units_number(text, &value, &end, NULL) == LS_OK) {
-        end += strspn(end, " \t");
-        snprintf(name, sizeof name, "%.*s", (int)strcspn(end, " \t"), end);
-        const ls_unit *unit = ls_unit_find(dimension, name);
-        if (unit != NULL) {
-            return unit;
-        }
-    }
-    return ls_unit_at(dimension, 0);
+    const char *at = text + strspn(text, " ");
+    at += ls_number_length(at);
+    at += strspn(at, " ");
+    snprintf(name, sizeof name, "%.*s", (int)strcspn(at, " "), at);
+    const ls_unit *unit = ls_unit_find(dimension, name);
+    return unit != NULL ? unit : ls_unit_at(dimension, 0);
 }
 
 const char *ls_range_text(double low, double high, const ls_unit *unit, char out[LS_RANGE_TEXT])
