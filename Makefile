@@ -138,7 +138,7 @@ valgrind: $(VALGRIND_TESTS) $(RUN_CASES) ## the unit and file tests under valgri
 		WRAP='valgrind -q --error-exitcode=99 --leak-check=full' .dev/run-tests $(VALGRIND_TESTS)
 
 bench: $(BENCHES) ## build and run tests/bench
-	@$(if $(BENCHES),set -e; for b in $(BENCHES); do echo "== $$b"; $$b; done,echo 'no benchmark in tests/bench')
+	@set -e; for b in $(BENCHES); do echo "== $$b"; $$b; .dev/instructions $$b; done
 
 cov: ## the tests with line coverage; the table is build/coverage.txt
 	@find build/cov -name '*.gcda' -delete 2>/dev/null || true

@@ -118,6 +118,11 @@ LS_API int ls_aircraft_has_pedal(const ls_aircraft *aircraft);
 /* +1 when the engine's propeller turns clockwise seen from behind, -1 anticlockwise. */
 LS_API int ls_engine_hand(const ls_engine_mount *engine);
 
+/* Indicated airspeed from calibrated by the file's position-error curve.
+ * Returned: the same speed where the file has no curve; outside is set to 1 beyond the curve's ends (null
+ * allowed). */
+LS_API double ls_indicated_airspeed(const ls_aircraft *aircraft, double cas_m_s, int *outside);
+
 /* The index of a flap setting, powerplant or engine by its name, or -1. */
 LS_API int ls_flap_find(const ls_aircraft *aircraft, const char *name);
 LS_API int ls_powerplant_find(const ls_aircraft *aircraft, const char *name);

@@ -1,5 +1,7 @@
 #include "liveside/aircraft.h"
 
+#include "num/curve.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -18,6 +20,19 @@ int ls_aircraft_has_pedal(const ls_aircraft *aircraft)
 int ls_engine_hand(const ls_engine_mount *engine)
 {
     return engine->rotation == 0 ? +1 : -1;
+}
+
+double ls_indicated_airspeed(const ls_aircraft *aircraft, double cas_m_s, int *outside)
+{
+    ls_curve_fit fit;
+    ls_curve_point point = {cas_m_s, 1.0, 0};
+    if (ls_curve_prepare(&aircraft->position_error, LS_CURVE_LINEAR, &fit, NULL) == LS_OK) {
+        point = ls_curve_at(&fit, cas_m_s);
+    }
+    if (outside != NULL) {
+        *outside = point.outside != 0;
+    }
+    return point.value;
 }
 
 int ls_flap_find(const ls_aircraft *aircraft, const char *name)

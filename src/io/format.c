@@ -40,6 +40,18 @@ const char *ls_number_text(double value, int digits, char out[LS_NUMBER_TEXT])
     return out;
 }
 
+const char *ls_number_exact(double value, char out[LS_NUMBER_TEXT])
+{
+    for (int digits = 6; digits <= 17; digits++) {
+        snprintf(out, LS_NUMBER_TEXT, "%.*g", digits, value);
+        if (strtod(out, NULL) == value) {
+            break;
+        }
+    }
+    restore_point(out);
+    return out;
+}
+
 /* The shortest number in a unit that reads back to the same SI value. Returned: 0 if there is none. */
 static int exact_in(double si, const ls_unit *unit, char out[LS_NUMBER_TEXT])
 {
@@ -72,7 +84,7 @@ const char *ls_quantity_text(double si, const ls_unit *unit, int digits, char ou
     ls_number_text(isfinite(si) ? ls_unit_from_si(unit, si) : si, digits, out);
     if (isfinite(si) && unit->name[0] != '\0') {
         size_t used = strlen(out);
-        snprintf(out + used, LS_NUMBER_TEXT - used, " %s", unit->name);
+        snprintf(out + used, LS_NUMBER_TEXT - used, " %.16s", unit->name);
     }
     return out;
 }

@@ -10,6 +10,9 @@ enum { LS_NUMBER_TEXT = 48 };
  */
 const char *ls_number_text(double value, int digits, char out[LS_NUMBER_TEXT]);
 
+/* The shortest number that reads back to the same value. Returned: out. */
+const char *ls_number_exact(double value, char out[LS_NUMBER_TEXT]);
+
 /* The shortest text, in any unit of the dimension, that reads back to the same SI value, "25 deg". Returned: out.
  */
 const char *ls_quantity_exact(double si, ls_dimension dimension, char out[LS_NUMBER_TEXT]);

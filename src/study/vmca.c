@@ -11,7 +11,7 @@
 #define KT  (1852.0 / 3600.0)
 
 static const double bank_grid_deg[LS_VMCA_BANKS] = {-5, -2, 0, 1, 2, 3, 4, 5, 6, 8, 10};
-static const ls_engine_state dead_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
+const ls_engine_state ls_vmca_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
 
 int ls_set_size(unsigned set)
 {
@@ -65,8 +65,8 @@ static double body_bank(double bank_rad, int live_side)
     return live_side < 0 ? -bank_rad : bank_rad;
 }
 
-static void solve_point(const ls_aircraft *aircraft, const ls_condition *condition, int live_side, double bank_rad,
-                        ls_vmca_point *point)
+void ls_vmca_point_solve(const ls_aircraft *aircraft, const ls_condition *condition, int live_side,
+                         double bank_rad, ls_vmca_point *point)
 {
     ls_model model;
     ls_error error = {0};
@@ -120,7 +120,7 @@ static ls_status solve_answer(const ls_aircraft *aircraft, const ls_vmca_request
         bank_rad = best.bank_rad;
     }
     set->condition.bank_rad = body_bank(bank_rad, set->live_side);
-    solve_point(aircraft, &set->condition, set->live_side, bank_rad, &set->answer);
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, bank_rad, &set->answer);
     return set->answer.status == LS_OK ? LS_OK : ls_fail(error, set->answer.status, "%s", set->answer.reason);
 }
 
@@ -129,10 +129,10 @@ static void solve_banks(const ls_aircraft *aircraft, ls_vmca_set *set)
     double limit_rad = set->condition.bank_limit_rad;
     set->banks = LS_VMCA_BANKS;
     for (int i = 0; i < set->banks; i++) {
-        solve_point(aircraft, &set->condition, set->live_side, bank_grid_deg[i] * DEG, &set->by_bank[i]);
+        ls_vmca_point_solve(aircraft, &set->condition, set->live_side, bank_grid_deg[i] * DEG, &set->by_bank[i]);
     }
-    solve_point(aircraft, &set->condition, set->live_side, 0.0, &set->level);
-    solve_point(aircraft, &set->condition, set->live_side, limit_rad, &set->at_limit);
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, 0.0, &set->level);
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, limit_rad, &set->at_limit);
     solve_search(aircraft, &set->condition, set->live_side, ls_vmc_zero_sideslip_bank, &set->zero_sideslip);
 }
 
@@ -141,16 +141,16 @@ static void solve_variants(const ls_aircraft *aircraft, ls_vmca_set *set)
     double bank_rad = set->answer.bank_rad;
     ls_condition variant = set->condition;
     variant.mass_kg = aircraft->mass.maximum_kg;
-    solve_point(aircraft, &variant, set->live_side, bank_rad, &set->heaviest);
+    ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->heaviest);
     for (int i = 0; i < LS_VMCA_STATES; i++) {
         variant = set->condition;
-        ls_condition_fail_as(aircraft, set->failed, dead_states[i], &variant);
-        solve_point(aircraft, &variant, set->live_side, bank_rad, &set->by_state[i]);
+        ls_condition_fail_as(aircraft, set->failed, ls_vmca_states[i], &variant);
+        ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->by_state[i]);
     }
     for (int rotation = 0; rotation < LS_ROTATIONS; rotation++) {
         variant = set->condition;
         variant.rotation = rotation == LS_ROTATION_FILE ? variant.rotation : (ls_rotation)rotation;
-        solve_point(aircraft, &variant, set->live_side, bank_rad, &set->by_rotation[rotation]);
+        ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->by_rotation[rotation]);
     }
 }
 
@@ -159,34 +159,36 @@ static int is_missing(const ls_vmca_point *point)
     return point->status != LS_OK || !isfinite(point->vmc.cas_m_s);
 }
 
-/* Highest speed of the single failures against the highest of the others. */
-static void find_critical(ls_vmca *vmca, int rotation)
+/* Highest speed of the single failures against the highest of the others.
+ * Given: points, the first set's; the other sets' stand at the same place in their records. */
+static void find_critical(const ls_vmca *vmca, const ls_vmca_point *points, int *critical, double *by_m_s)
 {
-    int highest = -1, second = -1;
-    vmca->critical[rotation] = -2;
-    vmca->critical_by_m_s[rotation] = NAN;
+    const char *first_point = (const char *)points;
+    double highest = -INFINITY, second = -INFINITY;
+    *critical = -2;
+    *by_m_s = NAN;
+    int at = -1;
     for (int i = 0; i < vmca->sets; i++) {
-        const ls_vmca_point *point = &vmca->set[i].by_rotation[rotation];
+        const ls_vmca_point *point = (const ls_vmca_point *)(first_point + (size_t)i * sizeof(ls_vmca_set));
         if (ls_set_size(vmca->set[i].failed) != 1) {
             continue;
         }
         if (is_missing(point)) {
             return;
         }
-        double cas = point->vmc.cas_m_s;
-        if (highest < 0 || cas > vmca->set[highest].by_rotation[rotation].vmc.cas_m_s) {
+        if (point->vmc.cas_m_s > highest) {
             second = highest;
-            highest = i;
-        } else if (second < 0 || cas > vmca->set[second].by_rotation[rotation].vmc.cas_m_s) {
-            second = i;
+            highest = point->vmc.cas_m_s;
+            at = i;
+        } else {
+            second = fmax(second, point->vmc.cas_m_s);
         }
     }
-    if (second < 0) {
+    if (!isfinite(second)) {
         return;
     }
-    vmca->critical_by_m_s[rotation] =
-        vmca->set[highest].by_rotation[rotation].vmc.cas_m_s - vmca->set[second].by_rotation[rotation].vmc.cas_m_s;
-    vmca->critical[rotation] = vmca->critical_by_m_s[rotation] <= 0.1 * KT ? -1 : highest;
+    *by_m_s = highest - second;
+    *critical = *by_m_s <= 0.1 * KT ? -1 : at;
 }
 
 ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_vmca *vmca,
@@ -216,7 +218,11 @@ ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *requ
         return ls_fail(error, first.status, "%s", first.text);
     }
     for (int rotation = 0; rotation < LS_ROTATIONS; rotation++) {
-        find_critical(vmca, rotation);
+        find_critical(vmca, &vmca->set[0].by_rotation[rotation], &vmca->critical[rotation],
+                      &vmca->critical_by_m_s[rotation]);
+    }
+    for (int i = 0; i < LS_VMCA_STATES; i++) {
+        find_critical(vmca, &vmca->set[0].by_state[i], &vmca->critical_state[i], &vmca->critical_state_by_m_s[i]);
     }
     return LS_OK;
 }

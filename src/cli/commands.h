@@ -1,0 +1,13 @@
+/* Every command's entry, each defined in cmd_NAME.c. */
+#ifndef LIVESIDE_CLI_COMMANDS_H
+#define LIVESIDE_CLI_COMMANDS_H
+
+#include "cli/options.h"
+
+extern const cli_command cli_command_new;
+extern const cli_command cli_command_check;
+extern const cli_command cli_command_balance;
+extern const cli_command cli_command_vmca;
+extern const cli_command cli_command_trend;
+
+#endif

@@ -1,0 +1,148 @@
+#include "cli/input.h"
+
+#include "io/format.h"
+#include "liveside/reader.h"
+#include "liveside/text.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+
+enum { KEY_TEXT = 128 };
+
+static int exists(const char *path)
+{
+    struct stat about;
+    return stat(path, &about) == 0;
+}
+
+/* The folder of demo aeroplanes beside an installed program that was started by its path. */
+static void folder_by_program(const char *self, char folder[LS_PATH_TEXT])
+{
+    const char *slash = strrchr(self, '/');
+    folder[0] = '\0';
+    if (slash != NULL) {
+        snprintf(folder, LS_PATH_TEXT, "%.*s/../share/liveside/aircraft", (int)(slash - self), self);
+    }
+}
+
+ls_status cli_input_find(const char *name, const char *self, char path[LS_PATH_TEXT], ls_error *error)
+{
+    if (strlen(name) >= LS_PATH_TEXT) {
+        return ls_fail(error, LS_IO, "the name of the file is too long");
+    }
+    snprintf(path, LS_PATH_TEXT, "%s", name);
+    if (strcmp(name, "-") == 0 || strchr(name, '/') != NULL || exists(path)) {
+        return LS_OK;
+    }
+    char beside[LS_PATH_TEXT];
+    folder_by_program(self, beside);
+    const char *const folder[] = {"aircraft", LS_DATA_DIR "/aircraft", beside};
+    for (size_t i = 0; i < sizeof folder / sizeof folder[0]; i++) {
+        int length = snprintf(path, LS_PATH_TEXT, "%s/%s.yaml", folder[i], name);
+        if (folder[i][0] != '\0' && length < LS_PATH_TEXT && exists(path)) {
+            return LS_OK;
+        }
+    }
+    return ls_fail(error, LS_IO, "no file '%s' here, no aircraft/%s.yaml, and no demo aeroplane of that name",
+                   name, name);
+}
+
+static ls_status set_number(const ls_parameter *parameter, const char *path, const char *text,
+                            ls_unit_system units, double *value, ls_error *error)
+{
+    double number = 0, si = 0;
+    const char *end = NULL;
+    ls_error why = {0};
+    const ls_unit *unit = ls_unit_preferred(units, parameter->dimension);
+    if (ls_units_number(text, &number, &end, &why) == LS_OK && end[strspn(end, " ")] == '\0') {
+        si = ls_unit_to_si(unit, number);
+    } else if (ls_units_parse(text, parameter->dimension, &si, &why) != LS_OK) {
+        return ls_fail(error, LS_USAGE, "--set %s: %s", path, why.text);
+    }
+    if (si < parameter->low || si > parameter->high) {
+        char range[LS_RANGE_TEXT];
+        return ls_fail(error, LS_USAGE, "--set %s=%s is outside %s", path, text,
+                       ls_range_text(parameter->low, parameter->high, unit, range));
+    }
+    *value = si;
+    return LS_OK;
+}
+
+static ls_status set_one(const char *text, ls_unit_system units, ls_aircraft *aircraft, ls_marks *marks,
+                         ls_error *error)
+{
+    char path[KEY_TEXT];
+    int element = 0;
+    size_t length = strcspn(text, "=");
+    if (text[length] != '=' || text[length + 1] == '\0' || length >= sizeof path) {
+        return ls_fail(error, LS_USAGE, "--set takes PATH=VALUE, not '%s'", text);
+    }
+    snprintf(path, sizeof path, "%.*s", (int)length, text);
+    text += length + 1;
+    const ls_parameter *parameter = ls_parameter_find(aircraft, path, &element, error);
+    if (parameter == NULL) {
+        return error->status;
+    }
+    void *value = ls_parameter_value(aircraft, parameter, element);
+    ls_status status = LS_OK;
+    if (parameter->kind == LS_KEY_NUMBER) {
+        status = set_number(parameter, path, text, units, value, error);
+    } else if (parameter->kind == LS_KEY_CHOICE) {
+        int choice = ls_choice_find(parameter->choices, text);
+        if (choice < 0) {
+            return ls_fail(error, LS_USAGE, "--set %s: no '%s'; it takes %s", path, text, parameter->choices);
+        }
+        *(int *)value = choice;
+    } else {
+        return ls_fail(error, LS_USAGE, "--set %s: only numbers and choices can be set", path);
+    }
+    if (status == LS_OK) {
+        *ls_mark_of(marks, parameter, element) = (ls_mark){.source = LS_SOURCE_GIVEN};
+    }
+    return status;
+}
+
+/* The first rejecting finding of an aircraft that --set has spoilt. */
+static ls_status judge(const ls_aircraft *aircraft, const ls_marks *marks, ls_error *error)
+{
+    ls_findings findings = {0};
+    ls_aircraft_check(aircraft, marks, &findings);
+    for (int i = 0; i < findings.stored; i++) {
+        if (findings.item[i].severity == LS_REJECT) {
+            return ls_fail(error, LS_USAGE, "with --set: %s: %s", findings.item[i].key, findings.item[i].text);
+        }
+    }
+    return LS_OK;
+}
+
+ls_status cli_aircraft_set(const cli_options *options, ls_aircraft *aircraft, ls_marks *marks, ls_error *error)
+{
+    const cli_value *set = &options->value[CLI_SET];
+    for (int i = 0; i < set->count; i++) {
+        ls_status status = set_one(set->text[i], options->units, aircraft, marks, error);
+        if (status != LS_OK) {
+            return status;
+        }
+    }
+    return set->count > 0 ? judge(aircraft, marks, error) : LS_OK;
+}
+
+ls_status cli_input_load(const cli_run *run, const char *name, cli_input *input, ls_error *error)
+{
+    input->findings = (ls_findings){0};
+    input->sha256[0] = '\0';
+    ls_status status = cli_input_find(name, run->self, input->path, error);
+    if (status != LS_OK) {
+        return status;
+    }
+    return ls_aircraft_read(input->path, &input->aircraft, &input->marks, &input->findings, input->sha256, error);
+}
+
+ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error)
+{
+    ls_status status = cli_input_load(run, name, input, error);
+    ls_findings_print(stderr, input->path, &input->findings, LS_WARNING);
+    return status == LS_OK ? cli_aircraft_set(run->options, &input->aircraft, &input->marks, error) : status;
+}

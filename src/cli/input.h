@@ -1,0 +1,34 @@
+/* The aeroplane file that a command was given: found, read, checked, changed by --set. */
+#ifndef LIVESIDE_CLI_INPUT_H
+#define LIVESIDE_CLI_INPUT_H
+
+#include "cli/options.h"
+#include "liveside/file.h"
+#include "liveside/parameter.h"
+
+typedef struct {
+    char path[LS_PATH_TEXT]; /* that was read */
+    char sha256[LS_SHA256_TEXT];
+    ls_aircraft aircraft;
+    ls_marks marks;
+    ls_findings findings;
+} cli_input;
+
+/* Finds a name: a name without a slash as a file, then as aircraft/NAME.yaml, then in the installed folder.
+ * Returned: path. Status: LS_OK; LS_IO when nothing is there, with the places looked at. */
+ls_status cli_input_find(const char *name, const char *self, char path[LS_PATH_TEXT], ls_error *error);
+
+/* Finds and reads an aeroplane, applies --set, and prints errors and warnings to standard error.
+ * Status: LS_OK; LS_USAGE (--set); LS_FILE_REJECTED; LS_IO; LS_MEMORY. input is large: allocate it or make it
+ * static to main, not on a small stack. */
+ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error);
+
+/* The same without --set and without a word: the findings are for the caller. */
+ls_status cli_input_load(const cli_run *run, const char *name, cli_input *input, ls_error *error);
+
+/* Applies every --set of the options to an aircraft and checks it again.
+ * Status: LS_OK; LS_USAGE (no such key, not a number or a choice, outside the key's range, or the aeroplane that
+ * results is not one). */
+ls_status cli_aircraft_set(const cli_options *options, ls_aircraft *aircraft, ls_marks *marks, ls_error *error);
+
+#endif

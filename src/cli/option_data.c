@@ -1,0 +1,100 @@
+/* The options, in the order of the help. Numbers in SI; ranges are those of the models behind them. */
+#include "cli/options.h"
+#include "liveside/air.h"
+
+#define DEG (3.14159265358979323846 / 180.0)
+
+#define SAME(unit)       \
+    {                    \
+        unit, unit, unit \
+    }
+#define FLAG(g)            .kind = CLI_FLAG, .group = CLI_GROUP_##g
+#define VALUE(k, g, a)     .kind = CLI_##k, .group = CLI_GROUP_##g, .argument = a
+#define RANGE(dim, lo, hi) .dimension = LS_DIM_##dim, .low = lo, .high = hi
+
+const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
+    [CLI_FAILED] = {"failed", VALUE(TEXT, CONDITION, "ENGINE[,ENGINE]"),
+                    .meaning = "The engine that has failed, by its name in the file or its number from 1; several "
+                               "with commas; left or right for all on that side; or none."},
+    [CLI_PROPELLER] = {"propeller", VALUE(WORD, CONDITION, "STATE"),
+                       .words = "windmilling|feathered|stopped|partial",
+                       .meaning = "What the failed engine's propeller does. Left out: what it does by itself, "
+                                  "which is to windmill unless it feathers automatically."},
+    [CLI_PARTIAL_POWER] = {"partial-power", VALUE(NUMBER, CONDITION, "PERCENT"), RANGE(FRACTION, 0, 1),
+                           .unit = SAME("%"),
+                           .meaning =
+                               "With --propeller partial: what the failed engine still gives. Left out: 50."},
+    [CLI_ROTATION] = {"rotation", VALUE(WORD, CONDITION, "WAY"),
+                      .words = "file|clockwise|anticlockwise,counterclockwise|inboard|outboard",
+                      .meaning = "Which way the propellers turn, seen from behind; inboard and outboard say where "
+                                 "the blades at the top move. Left out: as in the file."},
+    [CLI_POWER] = {"power", VALUE(NUMBER, CONDITION, "PERCENT"), RANGE(FRACTION, 0, 1), .unit = SAME("%"),
+                   .meaning = "Power of the live engines, as a part of what they can give there. Left out: all."},
+    [CLI_ALTITUDE] = {"altitude", VALUE(NUMBER, CONDITION, "ALTITUDE"),
+                      RANGE(ALTITUDE, LS_AIR_H_MIN_M, LS_AIR_H_MAX_M), .unit = {"ft", "ft", "m"},
+                      .meaning = "Pressure altitude. Left out: sea level."},
+    [CLI_OAT] = {"oat", VALUE(NUMBER, CONDITION, "TEMPERATURE"),
+                 RANGE(TEMPERATURE, LS_AIR_T_MIN_K, LS_AIR_T_MAX_K), .unit = SAME("degC"),
+                 .meaning = "Outside air temperature. Left out: standard for the altitude."},
+    [CLI_ISA] = {"isa", VALUE(NUMBER, CONDITION, "DIFFERENCE"), RANGE(TEMPERATURE_DIFFERENCE, -100, 100),
+                 .unit = SAME("degC"), .meaning = "Instead of --oat: how much warmer than standard it is."},
+    [CLI_WEIGHT] = {"weight", VALUE(NUMBER, CONDITION, "WEIGHT"), .words = "max|min|worst", RANGE(MASS, 50, 600e3),
+                    .unit = {"lb", "kg", "kg"},
+                    .meaning = "Weight, within the file's range; worst, the default, searches that range."},
+    [CLI_CG] = {"cg", VALUE(NUMBER, CONDITION, "STATION"), .words = "forward|aft|reference|worst",
+                RANGE(LENGTH, -50, 100), .unit = {"in", "m", "m"},
+                .meaning = "Centre of gravity, aft of the datum, within the file's range; worst, the default, "
+                           "searches that range."},
+    [CLI_CG_LATERAL] = {"cg-lateral", VALUE(SIDED, CONDITION, "OFFSET"), .words = "right|left",
+                        RANGE(LENGTH, 0, 2), .unit = {"in", "m", "m"},
+                        .meaning = "Centre of gravity off the centreline from uneven fuel, with its side: 2left."},
+    [CLI_BANK] = {"bank", VALUE(SIDED, CONDITION, "BANK"), .words = "live|dead", RANGE(ANGLE, 0, 45 * DEG),
+                  .unit = SAME("deg"),
+                  .meaning = "Bank with its side: 5live is five degrees toward the live engine, 5dead away from "
+                             "it, and 0 wings level."},
+    [CLI_FLAP] = {"flap", VALUE(TEXT, CONDITION, "NAME"),
+                  .meaning = "Flap setting, by its name in the file. Left out: the take-off setting."},
+    [CLI_GEAR] = {"gear", VALUE(WORD, CONDITION, "POSITION"), .words = "up|down",
+                  .meaning = "Landing gear. Left out: up."},
+    [CLI_COWL_FLAPS] = {"cowl-flaps", VALUE(WORD, CONDITION, "POSITION"), .words = "open|closed",
+                        .meaning = "Cowl flaps. Left out: closed."},
+    [CLI_SPEED] = {"speed", VALUE(NUMBER, CONDITION, "SPEED"), RANGE(SPEED, 5, 200), .unit = {"kt", "kt", "m/s"},
+                   .meaning = "Calibrated airspeed."},
+    [CLI_BANK_LIMIT] = {"bank-limit", VALUE(NUMBER, LIMITS, "ANGLE"), RANGE(ANGLE, 0, 30 * DEG),
+                        .unit = SAME("deg"),
+                        .meaning = "The most bank that may be used. Left out: the file's, usually 5."},
+    [CLI_PEDAL_LIMIT] = {"pedal-limit", VALUE(NUMBER, LIMITS, "FORCE"), .words = "none", RANGE(FORCE, 10, 2000),
+                         .unit = {"lbf", "N", "N"},
+                         .meaning = "The most pedal force that may be used. Left out: the file's, usually 150 "
+                                    "lbf, and no limit when the file has no pedal data."},
+    [CLI_WITHOUT] = {"without", VALUE(WORD, WHAT_IF, "EFFECT"), .repeats = 1,
+                     .words = "p-factor|torque|normal-force|dead-drag",
+                     .meaning = "Leave one effect out, to see what it is worth. May be given more than once."},
+    [CLI_SET] = {"set", VALUE(TEXT, WHAT_IF, "PATH=VALUE"), .repeats = 1,
+                 .meaning = "Change any number of the file, by its path: --set rudder.left='30 deg'. May be given "
+                            "more than once."},
+    [CLI_COMPARE] = {"compare", VALUE(TEXT, WHAT_IF, "NAME=VALUE"), .repeats = 1,
+                     .meaning = "Work it out again with one thing changed, an option without its dashes or a path "
+                                "of the file, and show before, after and the difference."},
+    [CLI_OVER] = {"over", VALUE(TEXT, WHAT_IF, "NAME=FROM:TO:STEP"), .repeats = 1,
+                  .meaning =
+                      "What to vary, an option without its dashes or a path of the file. Given twice: a grid."},
+    [CLI_LIST] = {"list", FLAG(WHAT_IF), .meaning = "List everything that can be varied, with unit and range."},
+    [CLI_FULL] = {"full", FLAG(OUTPUT), .meaning = "Show everything, not only what matters most."},
+    [CLI_BALL] = {"ball-width", VALUE(NUMBER, OUTPUT, "ANGLE"), RANGE(ANGLE, 1 * DEG, 20 * DEG),
+                  .unit = SAME("deg"), .meaning = "The bank that moves the ball by its own width. Left out: 5."},
+    [CLI_UNITS] = {"units", VALUE(WORD, OUTPUT, "SYSTEM"), .words = "us|metric|si",
+                   .meaning = "Units of the results and of plain numbers. us, the default, has knots, feet and "
+                              "pounds; metric has knots, feet and kilograms."},
+    [CLI_FORMAT] = {"format", VALUE(WORD, OUTPUT, "FORMAT"), .words = "text|csv|json",
+                    .meaning = "How the result is written. Left out: text."},
+    [CLI_OUTPUT] = {"output", VALUE(TEXT, OUTPUT, "FILE"),
+                    .meaning = "Write to this file instead of standard output; with csv, what was run is "
+                               "described in FILE.meta.json beside it."},
+    [CLI_PLOT] = {"plot", VALUE(TEXT, OUTPUT, "FOLDER"),
+                  .meaning =
+                      "Write charts into this folder: gnuplot scripts, and pictures when gnuplot is there."},
+    [CLI_SLIDE] = {"slide", FLAG(OUTPUT), .meaning = "Charts for a lecture: wide, large type, few curves."},
+    [CLI_FORCE] = {"force", FLAG(OUTPUT), .meaning = "Replace the file if it is there."},
+    [CLI_HELP] = {"help", FLAG(OUTPUT), .meaning = "Show this help."},
+};
