@@ -6,7 +6,6 @@
 #include <locale.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* An upper end of at least this is "no limit". */
@@ -22,6 +21,15 @@ static void restore_point(char *text)
         *found = '.';
         memmove(found + 1, found + length, strlen(found + length) + 1);
     }
+}
+
+/* Gives a number that printf wrote its point, and reads it; NaN if it cannot be read. */
+static double read_back(char *text)
+{
+    double value = NAN;
+    restore_point(text);
+    ls_number_read(text, strlen(text), &value, NULL);
+    return value;
 }
 
 const char *ls_number_text(double value, int digits, char out[LS_NUMBER_TEXT])
@@ -44,11 +52,10 @@ const char *ls_number_exact(double value, char out[LS_NUMBER_TEXT])
 {
     for (int digits = 6; digits <= 17; digits++) {
         snprintf(out, LS_NUMBER_TEXT, "%.*g", digits, value);
-        if (strtod(out, NULL) == value) {
+        if (read_back(out) == value) {
             break;
         }
     }
-    restore_point(out);
     return out;
 }
 
@@ -57,8 +64,7 @@ static int exact_in(double si, const ls_unit *unit, char out[LS_NUMBER_TEXT])
 {
     for (int digits = 6; digits <= 17; digits++) {
         snprintf(out, LS_NUMBER_TEXT, "%.*g", digits, ls_unit_from_si(unit, si));
-        if (ls_unit_to_si(unit, strtod(out, NULL)) == si) {
-            restore_point(out);
+        if (ls_unit_to_si(unit, read_back(out)) == si) {
             return 1;
         }
     }
