@@ -1,5 +1,5 @@
-/* The common style of every chart, as gnuplot commands; plots/style.gnuplot holds the same text for charts of one's
- * own. */
+/* The common style of every chart, as gnuplot commands; plots/style.gnuplot holds the same text for charts of
+ * one's own. */
 #ifndef LIVESIDE_REPORT_GNUPLOT_STYLE_H
 #define LIVESIDE_REPORT_GNUPLOT_STYLE_H
 
