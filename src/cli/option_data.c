@@ -17,9 +17,12 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                     .meaning = "The engine that has failed, by its name in the file or its number from 1; several "
                                "with commas; left or right for all on that side; or none."},
     [CLI_PROPELLER] = {"propeller", VALUE(WORD, CONDITION, "STATE"),
-                       .words = "windmilling|feathered|stopped|partial",
-                       .meaning = "What the failed engine's propeller does. Left out: what it does by itself, "
-                                  "which is to windmill unless it feathers automatically."},
+                       .words = "windmilling|feathered|stopped|partial|lever-aft|idle|zero-thrust|automatic",
+                       .meaning =
+                           "What the failed engine's propeller does: windmilling, with its lever forward or "
+                           "aft; feathered; stopped; partial power; idle (throttle closed, still firing); "
+                           "zero-thrust; or automatic, as if left out: what it does by itself, which is to "
+                           "windmill unless it feathers automatically."},
     [CLI_PARTIAL_POWER] = {"partial-power", VALUE(NUMBER, CONDITION, "PERCENT"), RANGE(FRACTION, 0, 1),
                            .unit = SAME("%"),
                            .meaning =
