@@ -9,5 +9,6 @@ extern const cli_command cli_command_check;
 extern const cli_command cli_command_balance;
 extern const cli_command cli_command_vmca;
 extern const cli_command cli_command_trend;
+extern const cli_command cli_command_climb;
 
 #endif

@@ -196,9 +196,11 @@ static ls_status refine(search *s, double low_m_s, double high_m_s, int is_slowe
     }
     best->point = s->at;
     best->bracket_m_s = report.high - report.low;
-    best->end = report.at_end < 0 && is_slowest                          ? LS_CLIMB_SLOWEST
-                : report.at_end > 0 && high_m_s >= best->high_m_s - 1e-9 ? LS_CLIMB_FASTEST
-                                                                         : LS_CLIMB_INSIDE;
+    int at_least = report.at_end < 0 && low_m_s <= best->low_m_s + LIMIT_TOL_M_S;
+    best->end = at_least                                                          ? LS_CLIMB_LEAST
+                : report.at_end < 0 && is_slowest                                 ? LS_CLIMB_SLOWEST
+                : report.at_end > 0 && high_m_s >= best->high_m_s - LIMIT_TOL_M_S ? LS_CLIMB_FASTEST
+                                                                                  : LS_CLIMB_INSIDE;
     return LS_OK;
 }
 

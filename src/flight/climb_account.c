@@ -66,7 +66,7 @@ static void add_engine(const ls_model *model, const ls_mounted_engine *unit, con
     double along = dot(unit->axis, u);
     if (unit->state == LS_RUNNING || unit->state == LS_PARTIAL) {
         part_N[LS_ACCOUNT_THRUST] += load->thrust_N * along;
-        part_N[LS_ACCOUNT_INSTALL] -= unit->installed_share * load->thrust_N * along;
+        part_N[LS_ACCOUNT_INSTALL] -= ls_installation_loss(unit, load->thrust_N) * along;
         return;
     }
     part_N[LS_ACCOUNT_COOLING] -= q_Pa * unit->cooling_area_m2;
