@@ -47,10 +47,10 @@ typedef struct {
     int points;
 } ls_trend_axis;
 
-/* Reads NAME=FROM:TO:STEP or NAME=FROM:TO (ten steps), or NAME=VALUE:VALUE... for words (flap names, states).
- * Given: units of a bare number by a caller's function (null: SI of the dimension); aircraft, for paths and names.
- * Returned: axis. Status: LS_USAGE with what is wrong and the axis nearest in name. */
-typedef const ls_unit *ls_axis_unit_function(ls_dimension dimension, void *context);
+/* Reads NAME=FROM:TO:STEP or NAME=FROM:TO (ten steps; where values have words, every one from the first to the
+ * last). Given: unit, what a bare number is in (null: SI); aircraft, for paths and names. Returned: axis. Status:
+ * LS_USAGE with what is wrong and the axis nearest in name. */
+typedef const ls_unit *ls_axis_unit_function(ls_axis_kind kind, ls_dimension dimension, void *context);
 LS_API ls_status ls_trend_axis_parse(const char *text, const ls_aircraft *aircraft, ls_axis_unit_function *unit,
                                      void *context, ls_trend_axis *axis, ls_error *error);
 

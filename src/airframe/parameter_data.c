@@ -28,6 +28,7 @@
 #define DEG                (3.14159265358979323846 / 180.0)
 #define KT                 (1852.0 / 3600.0)
 #define LBF                4.4482216152605
+#define INHG               (13595.1 * 9.80665 * 0.0254)
 #define POWERPLANT(member) powerplant[0].member
 
 const ls_parameter ls_parameter_rows[] = {
@@ -163,8 +164,8 @@ const ls_parameter ls_parameter_rows[] = {
            POWERPLANT(engine.n_rev_s), "engine speed at that power"),
     NUMBER("powerplants[].engine.gear_ratio", NUMBER, 0.01, 2, LS_NEUTRAL, 1, LS_FOR_SHAFT,
            POWERPLANT(engine.gear_ratio), "propeller speed over engine speed"),
-    NUMBER("powerplants[].engine.manifold_pressure", PRESSURE, 20e3, 300e3, LS_NEUTRAL, 98.2e3, LS_FOR_PISTON,
-           POWERPLANT(engine.map_Pa), "at the rating (29.0 inHg when left out)"),
+    NUMBER("powerplants[].engine.manifold_pressure", PRESSURE, 20e3, 300e3, LS_NEUTRAL, 29.0 * INHG, LS_FOR_PISTON,
+           POWERPLANT(engine.map_Pa), "manifold pressure at the rating"),
     NUMBER("powerplants[].engine.critical_altitude", ALTITUDE, 0, 15e3, LS_NEUTRAL, 0, LS_FOR_PISTON,
            POWERPLANT(engine.critical_altitude_m),
            "rated manifold pressure is held up to here; 0 is naturally aspirated"),

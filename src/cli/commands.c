@@ -1,8 +1,5 @@
 #include "cli/commands.h"
 
 const cli_command *const cli_commands[] = {
-    &cli_command_new,
-    &cli_command_check,
-    &cli_command_balance,
-    0,
+    &cli_command_new, &cli_command_check, &cli_command_vmca, &cli_command_trend, &cli_command_balance, 0,
 };

@@ -2,7 +2,7 @@
 
 #include "cli/words.h"
 #include "liveside/air.h"
-#include "liveside/text.h"
+#include "report/phrase.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -46,43 +46,48 @@ static ls_status check_file_range(const cli_options *options, cli_option option,
                    si < low ? low_key : high_key, limit);
 }
 
-static ls_status apply_weight(const cli_options *options, const ls_aircraft *aircraft, cli_case *choice,
+static ls_status apply_weight(const cli_options *options, const ls_aircraft *aircraft, ls_vmca_request *request,
                               ls_error *error)
 {
     const cli_value *weight = &options->value[CLI_WEIGHT];
-    choice->weight_given = weight->count > 0 && weight->word != CLI_WEIGHT_WORST;
-    choice->weight_worst = !choice->weight_given;
-    if (!choice->weight_given || weight->word == CLI_WEIGHT_MAX) {
+    if (weight->count == 0 || weight->word == CLI_WEIGHT_WORST) {
+        request->search |= LS_SEARCH_MASS;
+        return LS_OK;
+    }
+    if (weight->word == CLI_WEIGHT_MAX) {
         return LS_OK;
     }
     if (weight->word == CLI_WEIGHT_MIN) {
-        choice->condition.mass_kg = aircraft->mass.minimum_kg;
+        request->condition.mass_kg = aircraft->mass.minimum_kg;
         return LS_OK;
     }
-    choice->condition.mass_kg = weight->si;
+    request->condition.mass_kg = weight->si;
     return check_file_range(options, CLI_WEIGHT, aircraft->mass.minimum_kg, aircraft->mass.maximum_kg,
                             "mass.minimum", "mass.maximum", error);
 }
 
-static ls_status apply_lateral(const cli_options *options, const ls_aircraft *aircraft, cli_case *choice,
+static ls_status apply_lateral(const cli_options *options, const ls_aircraft *aircraft, ls_vmca_request *request,
                                ls_error *error)
 {
     const cli_value *lateral = &options->value[CLI_CG_LATERAL];
     if (lateral->count == 0) {
+        request->search |= LS_SEARCH_LATERAL;
         return LS_OK;
     }
-    choice->condition.cg_right_m = lateral->word == CLI_SIDE_RIGHT ? lateral->si : -lateral->si;
+    request->condition.cg_right_m = lateral->word == CLI_SIDE_RIGHT ? lateral->si : -lateral->si;
     return check_file_range(options, CLI_CG_LATERAL, 0, aircraft->cg.lateral_m, "cg.lateral", "cg.lateral", error);
 }
 
-static ls_status apply_cg(const cli_options *options, const ls_aircraft *aircraft, cli_case *choice,
+static ls_status apply_cg(const cli_options *options, const ls_aircraft *aircraft, ls_vmca_request *request,
                           ls_error *error)
 {
     const cli_value *cg = &options->value[CLI_CG];
-    choice->cg_given = cg->count > 0 && cg->word != CLI_CG_WORST;
-    choice->cg_worst = !choice->cg_given;
-    double *cg_aft_m = &choice->condition.cg_aft_m;
-    if (!choice->cg_given || cg->word == CLI_CG_REFERENCE) {
+    double *cg_aft_m = &request->condition.cg_aft_m;
+    if (cg->count == 0 || cg->word == CLI_CG_WORST) {
+        request->search |= LS_SEARCH_CG;
+        return LS_OK;
+    }
+    if (cg->word == CLI_CG_REFERENCE) {
         return LS_OK;
     }
     if (cg->word >= 0) {
@@ -96,7 +101,7 @@ static ls_status apply_cg(const cli_options *options, const ls_aircraft *aircraf
 
 static ls_status no_such_flap(const ls_aircraft *aircraft, const char *text, ls_error *error)
 {
-    char list[CLI_NAMES_TEXT] = "";
+    char list[LS_PHRASE] = "";
     size_t used = 0;
     for (int i = 0; i < aircraft->flaps && used < sizeof list; i++) {
         used +=
@@ -182,9 +187,9 @@ static unsigned find_engines(const ls_aircraft *aircraft, const char *word)
 
 static ls_status no_such_engine(const ls_aircraft *aircraft, const char *word, ls_error *error)
 {
-    char list[CLI_NAMES_TEXT];
-    cli_failed_text(aircraft, (1u << aircraft->engines) - 1u, list, sizeof list);
-    return ls_fail(error, LS_USAGE, "--failed: no engine '%s'; the file has %s", word, list);
+    char list[LS_PHRASE];
+    return ls_fail(error, LS_USAGE, "--failed: no engine '%s'; the file has %s", word,
+                   ls_phrase_set(aircraft, (1u << aircraft->engines) - 1u, list));
 }
 
 static ls_status read_failed(const ls_aircraft *aircraft, const char *text, unsigned *set, ls_error *error)
@@ -209,54 +214,49 @@ static ls_status read_failed(const ls_aircraft *aircraft, const char *text, unsi
     }
 }
 
-static ls_status choose_failed(const cli_options *options, const ls_aircraft *aircraft, cli_case *choice,
+static ls_status choose_failed(const cli_options *options, const ls_aircraft *aircraft, ls_vmca_request *request,
                                ls_error *error)
 {
     const char *text = cli_text(options, CLI_FAILED);
     const cli_value *state = &options->value[CLI_PROPELLER];
-    choice->state = state->count > 0 ? LS_WINDMILLING + state->word : -1; /* same order */
-    if (options->value[CLI_PARTIAL_POWER].count > 0 && choice->state != LS_PARTIAL) {
+    request->state = state->count > 0 ? LS_WINDMILLING + state->word : -1; /* same order */
+    if (options->value[CLI_PARTIAL_POWER].count > 0 && request->state != LS_PARTIAL) {
         return ls_fail(error, LS_USAGE, "--partial-power goes with --propeller partial");
     }
     if (text != NULL) {
-        choice->failed_given = 1;
-        choice->sets = 1;
-        return read_failed(aircraft, text, &choice->set[0], error);
+        request->sets = 1;
+        return read_failed(aircraft, text, &request->set[0], error);
     }
-    unsigned off_centre = engines_on_side(aircraft, -1) | engines_on_side(aircraft, +1);
-    for (int i = 0; i < aircraft->engines; i++) {
-        if (off_centre >> i & 1u) {
-            choice->set[choice->sets++] = 1u << i;
-        }
-    }
+    request->sets = ls_vmca_sets(aircraft, request->set);
     return LS_OK;
 }
 
-ls_status cli_case_make(const cli_options *options, const ls_aircraft *aircraft, cli_case *choice, ls_error *error)
+ls_status cli_request_make(const cli_options *options, const ls_aircraft *aircraft, ls_vmca_request *request,
+                           ls_error *error)
 {
-    *choice = (cli_case){0};
-    ls_condition *condition = &choice->condition;
+    *request = (ls_vmca_request){0};
+    ls_condition *condition = &request->condition;
     ls_condition_takeoff(aircraft, condition);
     const cli_value *bank = &options->value[CLI_BANK];
-    choice->bank_given = bank->count > 0;
-    choice->bank_rad = bank->count == 0 ? 0 : bank->word == CLI_TOWARD_LIVE ? bank->si : -bank->si;
+    request->bank_given = bank->count > 0;
+    request->bank_rad = bank->count == 0 ? 0 : bank->word == CLI_TOWARD_LIVE ? bank->si : -bank->si;
     ls_status status = apply_air(options, condition, error);
-    status = status == LS_OK ? apply_weight(options, aircraft, choice, error) : status;
-    status = status == LS_OK ? apply_cg(options, aircraft, choice, error) : status;
-    status = status == LS_OK ? apply_lateral(options, aircraft, choice, error) : status;
+    status = status == LS_OK ? apply_weight(options, aircraft, request, error) : status;
+    status = status == LS_OK ? apply_cg(options, aircraft, request, error) : status;
+    status = status == LS_OK ? apply_lateral(options, aircraft, request, error) : status;
     status = status == LS_OK ? apply_configuration(options, aircraft, condition, error) : status;
     status = status == LS_OK ? apply_limits(options, aircraft, condition, error) : status;
-    return status == LS_OK ? choose_failed(options, aircraft, choice, error) : status;
+    return status == LS_OK ? choose_failed(options, aircraft, request, error) : status;
 }
 
-ls_status cli_case_fail(const cli_case *choice, const ls_aircraft *aircraft, unsigned failed, double bank_rad,
-                        ls_condition *condition, ls_error *error)
+ls_status cli_request_fail(const ls_vmca_request *request, const ls_aircraft *aircraft, unsigned failed,
+                           double bank_rad, ls_condition *condition, ls_error *error)
 {
-    *condition = choice->condition;
-    if (choice->state < 0) {
+    *condition = request->condition;
+    if (request->state < 0) {
         ls_condition_fail(aircraft, failed, condition);
     } else {
-        ls_condition_fail_as(aircraft, failed, (ls_engine_state)choice->state, condition);
+        ls_condition_fail_as(aircraft, failed, (ls_engine_state)request->state, condition);
     }
     int live_side = ls_live_side(aircraft, condition);
     if (bank_rad != 0 && live_side == 0) {

@@ -1,17 +1,17 @@
 #include "cli/condition.h"
 
 #include "cli/append.h"
+#include "io/format.h"
 #include "liveside/air.h"
 #include "liveside/parameter.h"
+#include "report/phrase.h"
 #include "report/table.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#define DEG (3.14159265358979323846 / 180.0)
-
-enum { VALUE_TEXT = 64 };
+enum { VALUE_TEXT = 64, PATH_TEXT = 128 };
 
 /* The unit that a bare number of an option takes, which is what people read it in. */
 static const ls_unit *unit_of(cli_option option, ls_unit_system units)
@@ -67,20 +67,20 @@ static const char *cg_label(const ls_aircraft *aircraft, double cg_aft_m)
 }
 
 static void append_loading(cli_buffer *to, const ls_aircraft *aircraft, const ls_condition *condition,
-                           ls_unit_system units, const cli_case *choice)
+                           ls_unit_system units, unsigned search)
 {
     int decimals = ls_units_decimals(units, LS_DIM_LENGTH, "in", 1);
-    if (choice == NULL || !choice->weight_worst) {
+    if (!(search & LS_SEARCH_MASS)) {
         cli_append(to, ", ");
         append_value(to, CLI_WEIGHT, units, condition->mass_kg, 0);
     }
-    if (choice == NULL || !choice->cg_worst) {
+    if (!(search & LS_SEARCH_CG)) {
         cli_append(to, ", CG ");
         append_value(to, CLI_CG, units, condition->cg_aft_m, decimals);
         cli_append(to, "%s", cg_label(aircraft, condition->cg_aft_m));
     }
     if (condition->cg_right_m != 0) {
-        cli_append(to, ", CG ");
+        cli_append(to, ", ");
         append_value(to, CLI_CG_LATERAL, units, fabs(condition->cg_right_m), decimals);
         cli_append(to, " %s of the centreline", condition->cg_right_m > 0 ? "right" : "left");
     }
@@ -88,13 +88,12 @@ static void append_loading(cli_buffer *to, const ls_aircraft *aircraft, const ls
 
 static void append_failed(cli_buffer *to, const ls_aircraft *aircraft, const ls_condition *condition)
 {
-    char names[CLI_NAMES_TEXT];
+    char names[LS_PHRASE];
     unsigned failed = ls_condition_failed(aircraft, condition);
     if (failed == 0) {
         return; /* the command fails each engine in turn, or none */
     }
-    cli_failed_text(aircraft, failed, names, sizeof names);
-    cli_append(to, ", %s failed", names);
+    cli_append(to, ", %s failed", ls_phrase_set(aircraft, failed, names));
     unsigned said = 0;
     for (int i = 0; i < aircraft->engines; i++) {
         ls_engine_state state = condition->state[i];
@@ -141,16 +140,16 @@ static void append_sets(cli_buffer *to, const ls_aircraft *aircraft, const cli_o
 {
     const cli_value *set = &options->value[CLI_SET];
     for (int i = 0; i < set->count; i++) {
-        char path[CLI_NAMES_TEXT];
+        char path[PATH_TEXT];
         int element = 0;
         ls_error ignored = {0};
         snprintf(path, sizeof path, "%.*s", (int)strcspn(set->text[i], "="), set->text[i]);
         const ls_parameter *parameter = ls_parameter_find(aircraft, path, &element, &ignored);
         if (parameter != NULL && parameter->kind == LS_KEY_NUMBER) {
-            const ls_unit *unit = ls_unit_preferred(options->units, parameter->dimension);
+            char value[LS_NUMBER_TEXT];
             double si = *(const double *)ls_parameter_value_const(aircraft, parameter, element);
-            cli_append(to, ", %s = %.6g%s%s", path, ls_unit_from_si(unit, si), unit->name[0] != '\0' ? " " : "",
-                       unit->name);
+            cli_append(to, ", %s = %s", path,
+                       ls_quantity_text(si, ls_unit_preferred(options->units, parameter->dimension), 6, value));
         } else {
             cli_append(to, ", %s", set->text[i]);
         }
@@ -158,12 +157,12 @@ static void append_sets(cli_buffer *to, const ls_aircraft *aircraft, const cli_o
 }
 
 void cli_condition_text(const ls_aircraft *aircraft, const ls_condition *condition, const cli_options *options,
-                        const cli_case *choice, char *text, size_t size)
+                        unsigned search, char *text, size_t size)
 {
     cli_buffer to = {text, size, 0};
     append_air(&to, condition, options);
     append_configuration(&to, aircraft, condition);
-    append_loading(&to, aircraft, condition, options->units, choice);
+    append_loading(&to, aircraft, condition, options->units, search);
     append_failed(&to, aircraft, condition);
     if (condition->rotation != LS_ROTATION_FILE) {
         cli_append(&to, ", propellers %s", ls_rotation_name(condition->rotation));
@@ -171,35 +170,4 @@ void cli_condition_text(const ls_aircraft *aircraft, const ls_condition *conditi
     append_effects(&to, condition);
     append_limits(&to, options);
     append_sets(&to, aircraft, options);
-}
-
-void cli_failed_text(const ls_aircraft *aircraft, unsigned failed, char *text, size_t size)
-{
-    cli_buffer to = {text, size, 0};
-    cli_append(&to, "%s", failed == 0 ? "none" : "");
-    int left = 0, named = 0;
-    for (int i = 0; i < aircraft->engines; i++) {
-        left += failed >> i & 1u;
-    }
-    for (int i = 0; i < aircraft->engines; i++) {
-        if (failed >> i & 1u) {
-            left--;
-            cli_append(&to, "%s%s", named++ == 0 ? "" : left == 0 ? " and " : ", ", aircraft->engine[i].name);
-        }
-    }
-}
-
-void cli_bank_text(double bank_rad, int live_side, int live_engines, char *text, size_t size)
-{
-    const char *noun = live_engines > 1 ? "engines" : "engine";
-    double bank_deg = fabs(bank_rad) / DEG;
-    if (bank_deg < 0.05) {
-        snprintf(text, size, "wings level");
-    } else if (live_side == 0) {
-        snprintf(text, size, "%.1f deg to the %s", bank_deg, bank_rad > 0 ? "right" : "left");
-    } else {
-        snprintf(text, size, "%.1f deg toward the %s", bank_deg, bank_rad * live_side > 0 ? "live " : "dead ");
-        cli_buffer to = {text, size, strlen(text)};
-        cli_append(&to, "%s", bank_rad * live_side > 0 ? noun : "engine");
-    }
 }

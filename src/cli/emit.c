@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #define META ".meta.json"
@@ -72,6 +73,19 @@ static ls_status describe_csv(const job *it, const char *path, ls_error *error)
     return cli_write(beside, write_description, it, error);
 }
 
+/* Refuses to write over an aeroplane that was read. */
+static ls_status spare_inputs(const char *path, const cli_input *const *inputs, int n, ls_error *error)
+{
+    struct stat target, input;
+    for (int i = 0; i < n; i++) {
+        if (stat(path, &target) == 0 && S_ISREG(target.st_mode) && stat(inputs[i]->path, &input) == 0 &&
+            target.st_dev == input.st_dev && target.st_ino == input.st_ino) {
+            return ls_fail(error, LS_USAGE, "--output %s would replace the aeroplane that was read", path);
+        }
+    }
+    return LS_OK;
+}
+
 ls_status cli_emit(const cli_run *run, const ls_report *report, const cli_input *const *inputs, int n,
                    const char *condition, ls_error *error)
 {
@@ -81,6 +95,7 @@ ls_status cli_emit(const cli_run *run, const ls_report *report, const cli_input 
         about.input[about.inputs++] = (ls_run_input){inputs[i]->path, inputs[i]->sha256};
     }
     job it = {report, &about, cli_format(run->options), may_be_bold(path)};
-    ls_status status = cli_write(path, write_report, &it, error);
+    ls_status status = spare_inputs(path, inputs, n, error);
+    status = status == LS_OK ? cli_write(path, write_report, &it, error) : status;
     return status == LS_OK && it.format == LS_FORMAT_CSV ? describe_csv(&it, path, error) : status;
 }

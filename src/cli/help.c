@@ -25,7 +25,7 @@ const char *cli_files_text(const cli_command *command)
 /* Prints words from a column on, broken at spaces; the first line has `used` columns already. */
 static void print_from(FILE *stream, const char *text, int column, int used)
 {
-    if (used + 2 > column) {
+    if (used > 0 && used + 2 > column) {
         fputc('\n', stream);
         used = 0;
     }
@@ -48,18 +48,43 @@ static void print_from(FILE *stream, const char *text, int column, int used)
     fputc('\n', stream);
 }
 
-/* "kg with --units metric or si", from the units of the three systems. */
+/* A unit as it is read aloud. */
+static const char *spoken(const char *unit)
+{
+    static const char *const names[][2] = {
+        {"%", "percent"},
+        {"ft", "feet"},
+        {"m", "metres"},
+        {"in", "inches"},
+        {"lb", "pounds"},
+        {"kg", "kilograms"},
+        {"kt", "knots"},
+        {"deg", "degrees"},
+        {"lbf", "pounds-force"},
+        {"N", "newtons"},
+        {"degC", "degrees Celsius"},
+        {"m/s", "metres a second"},
+    };
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        if (strcmp(names[i][0], unit) == 0) {
+            return names[i][1];
+        }
+    }
+    return unit;
+}
+
+/* "Plain numbers are pounds, or kilograms with --units metric or si." */
 static void append_units(cli_buffer *to, const cli_option_row *row)
 {
     const char *us = row->unit[LS_UNITS_US];
     const char *metric = row->unit[LS_UNITS_METRIC];
     const char *si = row->unit[LS_UNITS_SI];
-    cli_append(to, " A bare number is in %s", us);
+    cli_append(to, " Plain numbers are %s", spoken(us));
     if (strcmp(metric, us) != 0) {
-        cli_append(to, ", or %s with --units metric%s", metric, strcmp(metric, si) == 0 ? " or si" : "");
+        cli_append(to, ", or %s with --units metric%s", spoken(metric), strcmp(metric, si) == 0 ? " or si" : "");
     }
     if (strcmp(metric, si) != 0) {
-        cli_append(to, ", or %s with --units si", si);
+        cli_append(to, ", or %s with --units si", spoken(si));
     }
     cli_append(to, ".");
 }
@@ -113,12 +138,12 @@ ls_status cli_help_command(FILE *stream, const void *context, ls_error *error)
         fprintf(stream, "  liveside %s is the same.\n", command->alias);
     }
     fputc('\n', stream);
-    print_from(stream, command->summary, 0, -2);
+    print_from(stream, command->summary, 0, 0);
     for (int group = 0; group < CLI_GROUPS; group++) {
         print_group(stream, command, (cli_group)group);
     }
     fprintf(stream, "\nFor example\n  %s\n\n", command->example);
-    print_from(stream, LS_CAUTION, 0, -2);
+    print_from(stream, LS_CAUTION, 0, 0);
     return LS_OK;
 }
 
@@ -131,11 +156,13 @@ ls_status cli_help_overview(FILE *stream, const void *context, ls_error *error)
     for (const cli_command *const *command = cli_commands; *command != NULL; command++) {
         fprintf(stream, "  %-10s%s\n", (*command)->name, (*command)->question);
     }
-    fputs("\n'liveside COMMAND --help' explains one command. FILE is an aeroplane file, or the\n"
-          "name of a demo aeroplane, such as whimbrel. Start with\n\n"
-          "  liveside vmca whimbrel\n\n",
-          stream);
-    print_from(stream, LS_CAUTION, 0, -2);
+    fputc('\n', stream);
+    print_from(stream,
+               "'liveside COMMAND --help' explains one command. FILE is an aeroplane file, or the name of a demo "
+               "aeroplane, such as whimbrel. Start with",
+               0, 0);
+    fputs("\n  liveside vmca whimbrel\n\n", stream);
+    print_from(stream, LS_CAUTION, 0, 0);
     return LS_OK;
 }
 

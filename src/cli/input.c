@@ -1,5 +1,6 @@
 #include "cli/input.h"
 
+#include "io/format.h"
 #include "liveside/reader.h"
 #include "liveside/text.h"
 
@@ -61,28 +62,12 @@ static ls_status set_number(const ls_parameter *parameter, const char *path, con
         return ls_fail(error, LS_USAGE, "--set %s: %s", path, why.text);
     }
     if (si < parameter->low || si > parameter->high) {
-        return ls_fail(error, LS_USAGE, "--set %s=%s is outside %.6g to %.6g%s%s", path, text,
-                       ls_unit_from_si(unit, parameter->low), ls_unit_from_si(unit, parameter->high),
-                       unit->name[0] != '\0' ? " " : "", unit->name);
+        char range[LS_RANGE_TEXT];
+        return ls_fail(error, LS_USAGE, "--set %s=%s is outside %s", path, text,
+                       ls_range_text(parameter->low, parameter->high, unit, range));
     }
     *value = si;
     return LS_OK;
-}
-
-/* The index of a word among "a|b|c", or -1. */
-static int find_choice(const char *choices, const char *text)
-{
-    size_t length = strlen(text);
-    for (int index = 0;; index++) {
-        if (strcspn(choices, "|") == length && strncmp(choices, text, length) == 0) {
-            return index;
-        }
-        choices = strchr(choices, '|');
-        if (choices == NULL) {
-            return -1;
-        }
-        choices++;
-    }
 }
 
 static ls_status set_one(const char *text, ls_unit_system units, ls_aircraft *aircraft, ls_marks *marks,
@@ -105,7 +90,7 @@ static ls_status set_one(const char *text, ls_unit_system units, ls_aircraft *ai
     if (parameter->kind == LS_KEY_NUMBER) {
         status = set_number(parameter, path, text, units, value, error);
     } else if (parameter->kind == LS_KEY_CHOICE) {
-        int choice = find_choice(parameter->choices, text);
+        int choice = ls_choice_find(parameter->choices, text);
         if (choice < 0) {
             return ls_fail(error, LS_USAGE, "--set %s: no '%s'; it takes %s", path, text, parameter->choices);
         }
@@ -144,15 +129,20 @@ ls_status cli_aircraft_set(const cli_options *options, ls_aircraft *aircraft, ls
     return set->count > 0 ? judge(aircraft, marks, error) : LS_OK;
 }
 
-ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error)
+ls_status cli_input_load(const cli_run *run, const char *name, cli_input *input, ls_error *error)
 {
+    input->findings = (ls_findings){0};
+    input->sha256[0] = '\0';
     ls_status status = cli_input_find(name, run->self, input->path, error);
     if (status != LS_OK) {
         return status;
     }
-    input->findings = (ls_findings){0};
-    status =
-        ls_aircraft_read(input->path, &input->aircraft, &input->marks, &input->findings, input->sha256, error);
+    return ls_aircraft_read(input->path, &input->aircraft, &input->marks, &input->findings, input->sha256, error);
+}
+
+ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error)
+{
+    ls_status status = cli_input_load(run, name, input, error);
     ls_findings_print(stderr, input->path, &input->findings, LS_WARNING);
     return status == LS_OK ? cli_aircraft_set(run->options, &input->aircraft, &input->marks, error) : status;
 }

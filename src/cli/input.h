@@ -23,6 +23,9 @@ ls_status cli_input_find(const char *name, const char *self, char path[LS_PATH_T
  * static to main, not on a small stack. */
 ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error);
 
+/* The same without --set and without a word: the findings are for the caller. */
+ls_status cli_input_load(const cli_run *run, const char *name, cli_input *input, ls_error *error);
+
 /* Applies every --set of the options to an aircraft and checks it again.
  * Status: LS_OK; LS_USAGE (no such key, not a number or a choice, outside the key's range, or the aeroplane that
  * results is not one). */

@@ -18,9 +18,8 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                                "with commas; left or right for all on that side; or none."},
     [CLI_PROPELLER] = {"propeller", VALUE(WORD, CONDITION, "STATE"),
                        .words = "windmilling|feathered|stopped|partial",
-                       .meaning =
-                           "What the failed engine's propeller does. Left out: what it does by itself, which "
-                           "is to windmill unless it feathers automatically."},
+                       .meaning = "What the failed engine's propeller does. Left out: what it does by itself, "
+                                  "which is to windmill unless it feathers automatically."},
     [CLI_PARTIAL_POWER] = {"partial-power", VALUE(NUMBER, CONDITION, "PERCENT"), RANGE(FRACTION, 0, 1),
                            .unit = SAME("%"),
                            .meaning =
@@ -51,9 +50,8 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                         .meaning = "Centre of gravity off the centreline from uneven fuel, with its side: 2left."},
     [CLI_BANK] = {"bank", VALUE(SIDED, CONDITION, "BANK"), .words = "live|dead", RANGE(ANGLE, 0, 45 * DEG),
                   .unit = SAME("deg"),
-                  .meaning =
-                      "Bank with its side: 5live is five degrees toward the live engine, 5dead away from it, "
-                      "and 0 wings level."},
+                  .meaning = "Bank with its side: 5live is five degrees toward the live engine, 5dead away from "
+                             "it, and 0 wings level."},
     [CLI_FLAP] = {"flap", VALUE(TEXT, CONDITION, "NAME"),
                   .meaning = "Flap setting, by its name in the file. Left out: the take-off setting."},
     [CLI_GEAR] = {"gear", VALUE(WORD, CONDITION, "POSITION"), .words = "up|down",
@@ -67,9 +65,8 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                         .meaning = "The most bank that may be used. Left out: the file's, usually 5."},
     [CLI_PEDAL_LIMIT] = {"pedal-limit", VALUE(NUMBER, LIMITS, "FORCE"), .words = "none", RANGE(FORCE, 10, 2000),
                          .unit = {"lbf", "N", "N"},
-                         .meaning =
-                             "The most pedal force that may be used, or none. Left out: the file's, usually "
-                             "150 lbf; without pedal data in the file, none."},
+                         .meaning = "The most pedal force that may be used. Left out: the file's, usually 150 "
+                                    "lbf, and no limit when the file has no pedal data."},
     [CLI_WITHOUT] = {"without", VALUE(WORD, WHAT_IF, "EFFECT"), .repeats = 1,
                      .words = "p-factor|torque|normal-force|dead-drag",
                      .meaning = "Leave one effect out, to see what it is worth. May be given more than once."},
@@ -77,9 +74,8 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                  .meaning = "Change any number of the file, by its path: --set rudder.left='30 deg'. May be given "
                             "more than once."},
     [CLI_COMPARE] = {"compare", VALUE(TEXT, WHAT_IF, "NAME=VALUE"), .repeats = 1,
-                     .meaning =
-                         "Work it out again with one thing changed, an option without its dashes or a path of "
-                         "the file, and show before, after and the difference."},
+                     .meaning = "Work it out again with one thing changed, an option without its dashes or a path "
+                                "of the file, and show before, after and the difference."},
     [CLI_OVER] = {"over", VALUE(TEXT, WHAT_IF, "NAME=FROM:TO:STEP"), .repeats = 1,
                   .meaning =
                       "What to vary, an option without its dashes or a path of the file. Given twice: a grid."},
@@ -88,14 +84,13 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
     [CLI_BALL] = {"ball-width", VALUE(NUMBER, OUTPUT, "ANGLE"), RANGE(ANGLE, 1 * DEG, 20 * DEG),
                   .unit = SAME("deg"), .meaning = "The bank that moves the ball by its own width. Left out: 5."},
     [CLI_UNITS] = {"units", VALUE(WORD, OUTPUT, "SYSTEM"), .words = "us|metric|si",
-                   .meaning = "Units of the results and of bare numbers: us (knots, feet, pounds; the default), "
-                              "metric (knots, feet, kilograms) or si."},
+                   .meaning = "Units of the results and of plain numbers. us, the default, has knots, feet and "
+                              "pounds; metric has knots, feet and kilograms."},
     [CLI_FORMAT] = {"format", VALUE(WORD, OUTPUT, "FORMAT"), .words = "text|csv|json",
-                    .meaning = "text (the default), csv or json."},
+                    .meaning = "How the result is written. Left out: text."},
     [CLI_OUTPUT] = {"output", VALUE(TEXT, OUTPUT, "FILE"),
-                    .meaning =
-                        "Write to this file instead of standard output; with csv, what was run is described "
-                        "in FILE.meta.json beside it."},
+                    .meaning = "Write to this file instead of standard output; with csv, what was run is "
+                               "described in FILE.meta.json beside it."},
     [CLI_PLOT] = {"plot", VALUE(TEXT, OUTPUT, "FOLDER"),
                   .meaning =
                       "Write charts into this folder: gnuplot scripts, and pictures when gnuplot is there."},

@@ -3,8 +3,10 @@
 #include "cli/words.h"
 #include "liveside/text.h"
 
-#include <math.h>
+#include <stdio.h>
 #include <string.h>
+
+enum { NAME_TEXT = 64 };
 
 int cli_given(const cli_options *options, cli_option option)
 {
@@ -93,6 +95,14 @@ static ls_status keep_text(cli_value *value, int option, const char *text, ls_er
     return LS_OK;
 }
 
+/* An option as typed, without its value. Given: length, of its name. */
+static ls_status unknown_name(const cli_command *command, const char *typed, size_t length, ls_error *error)
+{
+    char name[NAME_TEXT];
+    snprintf(name, sizeof name, "%.*s", (int)(length < sizeof name ? length + 2 : sizeof name), typed);
+    return unknown_option(command, name, name + 2, error);
+}
+
 /* Takes one option and, where it has one, its value. Returned: next, the argument to go on with. */
 static ls_status take_option(int count, char *const *arguments, int at, cli_options *options, int *next,
                              ls_error *error)
@@ -104,7 +114,7 @@ static ls_status take_option(int count, char *const *arguments, int at, cli_opti
     int option = find_option(name, length);
     *next = at + 1;
     if (option < 0) {
-        return unknown_option(options->command, typed, name, error);
+        return unknown_name(options->command, typed, length, error);
     }
     if (!is_allowed(options->command, option)) {
         return not_for_command(options->command, option, error);

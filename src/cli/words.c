@@ -127,23 +127,30 @@ static int split_side(const cli_option_row *row, const char *text, char number[V
     return -1;
 }
 
+static ls_status which_side(const cli_option_row *row, const char *typed, const char *number, ls_error *error)
+{
+    size_t digits = strspn(number, "0123456789.");
+    const char *shown = digits > 0 ? number : "5";
+    return ls_fail(error, LS_USAGE, "--%s %s: write a number and a side, as in %.*s%.*s or %.*s%s", row->name,
+                   typed, (int)(digits > 0 ? digits : 1), shown, (int)strcspn(row->words, "|"), row->words,
+                   (int)(digits > 0 ? digits : 1), shown, strchr(row->words, '|') + 1);
+}
+
 static ls_status read_sided(const cli_option_row *row, ls_unit_system units, cli_value *value, ls_error *error)
 {
-    char number[VALUE_TEXT], sides[VALUE_TEXT];
+    char number[VALUE_TEXT];
     const char *text = value->text[0];
     if (strlen(text) >= VALUE_TEXT) {
         return ls_fail(error, LS_USAGE, "--%s: '%.40s...' is too long", row->name, text);
     }
     value->word = split_side(row, text, number);
-    ls_status status = read_number(row, units, number, &value->si, error);
-    if (status == LS_OK && value->si != 0 && value->word < 0) {
-        const char *second = strchr(row->words, '|') + 1;
-        cli_words_print(row->words, sides, sizeof sides);
-        return ls_fail(error, LS_USAGE, "--%s %s: to which side? Write %s%.*s or %s%s", row->name, text, text,
-                       (int)strcspn(row->words, "|"), row->words, text, second);
+    ls_error why = {0};
+    ls_status status = read_number(row, units, number, &value->si, &why);
+    if (number[0] == '\0' || (value->word < 0 && (status != LS_OK || value->si != 0))) {
+        return which_side(row, text, number, error);
     }
     value->word = value->word < 0 ? 0 : value->word;
-    return status;
+    return status == LS_OK ? LS_OK : ls_fail(error, status, "%s", why.text);
 }
 
 static ls_status read_words(const cli_option_row *row, cli_value *value, ls_error *error)

@@ -51,12 +51,39 @@ const char *ls_number_exact(double value, char out[LS_NUMBER_TEXT])
     return out;
 }
 
+/* The shortest number in a unit that reads back to the same SI value. Returned: 0 if there is none. */
+static int exact_in(double si, const ls_unit *unit, char out[LS_NUMBER_TEXT])
+{
+    for (int digits = 6; digits <= 17; digits++) {
+        snprintf(out, LS_NUMBER_TEXT, "%.*g", digits, ls_unit_from_si(unit, si));
+        if (ls_unit_to_si(unit, strtod(out, NULL)) == si) {
+            restore_point(out);
+            return 1;
+        }
+    }
+    return 0;
+}
+
+const char *ls_quantity_exact(double si, ls_dimension dimension, char out[LS_NUMBER_TEXT])
+{
+    char number[LS_NUMBER_TEXT];
+    size_t least = 0;
+    const ls_unit *unit;
+    for (int i = 0; (unit = ls_unit_at(dimension, i)) != NULL; i++) {
+        if (exact_in(si, unit, number) && (least == 0 || strlen(number) < least)) {
+            least = strlen(number);
+            snprintf(out, LS_NUMBER_TEXT, "%.30s%s%.12s", number, unit->name[0] != '\0' ? " " : "", unit->name);
+        }
+    }
+    return out;
+}
+
 const char *ls_quantity_text(double si, const ls_unit *unit, int digits, char out[LS_NUMBER_TEXT])
 {
     ls_number_text(isfinite(si) ? ls_unit_from_si(unit, si) : si, digits, out);
     if (isfinite(si) && unit->name[0] != '\0') {
         size_t used = strlen(out);
-        snprintf(out + used, LS_NUMBER_TEXT - used, " %s", unit->name);
+        snprintf(out + used, LS_NUMBER_TEXT - used, " %.16s", unit->name);
     }
     return out;
 }
@@ -83,15 +110,31 @@ int ls_choice_find(const char *choices, const char *word)
     return -1;
 }
 
+const ls_unit *ls_unit_written(const char *text, ls_dimension dimension)
+{
+    char name[LS_NUMBER_TEXT];
+    double value;
+    const char *end = text;
+    if (ls_units_number(text, &value, &end, NULL) == LS_OK) {
+        end += strspn(end, " \t");
+        snprintf(name, sizeof name, "%.*s", (int)strcspn(end, " \t"), end);
+        const ls_unit *unit = ls_unit_find(dimension, name);
+        if (unit != NULL) {
+            return unit;
+        }
+    }
+    return ls_unit_at(dimension, 0);
+}
+
 const char *ls_range_text(double low, double high, const ls_unit *unit, char out[LS_RANGE_TEXT])
 {
     char first[LS_NUMBER_TEXT];
     char last[LS_NUMBER_TEXT];
     if (high >= no_limit) {
-        snprintf(out, LS_RANGE_TEXT, "at least %s", ls_quantity_text(low, unit, 6, first));
+        snprintf(out, LS_RANGE_TEXT, "at least %s", ls_quantity_text(low, unit, 5, first));
     } else {
-        snprintf(out, LS_RANGE_TEXT, "%s to %s", ls_number_text(ls_unit_from_si(unit, low), 6, first),
-                 ls_quantity_text(high, unit, 6, last));
+        snprintf(out, LS_RANGE_TEXT, "%s to %s", ls_number_text(ls_unit_from_si(unit, low), 5, first),
+                 ls_quantity_text(high, unit, 5, last));
     }
     return out;
 }

@@ -63,7 +63,11 @@ static void check_list(ls_reading *reading, ls_list list)
         ls_reading_reject(reading, element_node(reading, list, ls_list_capacity(list)),
                           "one entry too many: at most %d are allowed", ls_list_capacity(list));
     }
-    int length = at->kind != LS_NODE_LIST ? 0 : at->items;
+    if (at->kind != LS_NODE_LIST) {
+        at->kind = LS_NODE_BROKEN;
+        return;
+    }
+    int length = at->items;
     ls_list_set_length(&reading->aircraft, list,
                        length < ls_list_capacity(list) ? length : ls_list_capacity(list));
 }

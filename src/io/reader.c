@@ -89,7 +89,7 @@ static ls_status read_keys(ls_reading *reading)
     return LS_OK;
 }
 
-/* The key `source` at the top speaks for every value that states no source of its own. */
+/* The key `source` at the top speaks for every number and table that states no source of its own. */
 static void read_source(ls_reading *reading)
 {
     int node = ls_tree_child(&reading->tree, LS_ROOT_NODE, "source", strlen("source"));

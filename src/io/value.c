@@ -77,23 +77,6 @@ static int quantity(ls_reading *reading, int node, ls_dimension dimension, doubl
     return 0;
 }
 
-/* The unit that a text which ls_units_parse has accepted was written in. */
-static const ls_unit *written_unit(const char *text, ls_dimension dimension)
-{
-    char name[LS_SHOWN_TEXT];
-    double value;
-    const char *end = text;
-    if (ls_units_number(text, &value, &end, NULL) == LS_OK) {
-        end += strspn(end, " \t");
-        snprintf(name, sizeof name, "%.*s", (int)strcspn(end, " \t"), end);
-        const ls_unit *unit = ls_unit_find(dimension, name);
-        if (unit != NULL) {
-            return unit;
-        }
-    }
-    return ls_unit_at(dimension, 0);
-}
-
 /* A number of the key's dimension within its range. */
 static int ranged(ls_reading *reading, const ls_parameter *parameter, int node, double *si)
 {
@@ -106,7 +89,7 @@ static int ranged(ls_reading *reading, const ls_parameter *parameter, int node, 
     if (value < parameter->low - slack || value > parameter->high + slack) {
         char shown[LS_SHOWN_TEXT], range[LS_RANGE_TEXT];
         const char *text = reading->tree.node[node].text;
-        ls_range_text(parameter->low, parameter->high, written_unit(text, parameter->dimension), range);
+        ls_range_text(parameter->low, parameter->high, ls_unit_written(text, parameter->dimension), range);
         ls_reading_reject(reading, node, "'%s' is out of range: %s is allowed", ls_reading_show(text, shown),
                           range);
         return 0;
@@ -331,7 +314,8 @@ ls_status ls_value_read(ls_reading *reading, const ls_parameter *parameter, int 
                 .value = node,
                 .source = LS_NO_NODE,
                 .spread = LS_NO_NODE};
-    ls_mark mark = {.source = reading->source};
+    int is_word = parameter->kind == LS_KEY_TEXT || parameter->kind == LS_KEY_CHOICE;
+    ls_mark mark = {.source = is_word ? LS_SOURCE_GIVEN : reading->source};
     int good = reading->tree.node[node].kind != LS_NODE_MAP || unwrap(reading, node, &w);
     good = good && read_kind(reading, &w);
     if (w.source != LS_NO_NODE) {

@@ -13,7 +13,7 @@ typedef struct {
     ls_marks marks;
     ls_findings *findings;
     ls_error *error;
-    ls_source source; /* of the values that state none */
+    ls_source source; /* of the numbers and tables that state none */
 } ls_reading;
 
 /* Reads the value of a key from a node: a value alone, or a map of value, source and spread.

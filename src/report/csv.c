@@ -1,5 +1,6 @@
 #include "report/internal.h"
 
+#include "io/format.h"
 #include "liveside/text.h"
 
 #include <assert.h>
@@ -7,18 +8,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { NUMBER_TEXT = 40, KEY_TEXT = 128 };
+enum { KEY_TEXT = 128 };
 
-/* The shortest digits that read back as the same double, with a point whatever the locale. */
 static void print_number(FILE *stream, double value)
 {
-    char text[NUMBER_TEXT];
-    int digits = 15;
-    do {
-        snprintf(text, sizeof text, "%.*g", digits++, value + 0.0); /* + 0.0 makes -0 plain 0 */
-    } while (digits <= 17 && strtod(text, NULL) != value);
-    text[strcspn(text, ",")] = text[strcspn(text, ",")] == ',' ? '.' : '\0';
-    fputs(text, stream);
+    char text[LS_NUMBER_TEXT];
+    fputs(ls_number_exact(value + 0.0, text), stream); /* + 0.0 makes -0 plain 0 */
 }
 
 static ls_status print_words(FILE *stream, const char *words, ls_error *error)

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { FIRST_CAPACITY = 16, KEY_TEXT = 128 };
+enum { FIRST_CAPACITY = 16 };
 
 void *ls_array_grow(void *array, size_t count, size_t *capacity, size_t element_size)
 {
@@ -125,17 +125,10 @@ int ls_units_decimals(ls_unit_system system, ls_dimension dimension, const char 
 
 void ls_key_with_unit(const char *key, const ls_unit *unit, char *out, size_t size)
 {
-    char suffix[KEY_TEXT] = "";
-    size_t used = 0;
-    for (const char *c = unit->name; *c != '\0' && used < sizeof suffix - 8; c++) {
-        if (*c == '/') {
-            used += (size_t)sprintf(suffix + used, "%sper_", c == unit->name ? "" : "_");
-        } else if (*c == '%') {
-            used += (size_t)sprintf(suffix + used, "percent");
-        } else {
-            suffix[used++] = *c == '.' ? '_' : *c;
-            suffix[used] = '\0';
-        }
+    size_t used = (size_t)snprintf(out, size, "%s%s", key, unit->name[0] == '\0' ? "" : "_");
+    for (const char *c = unit->name; *c != '\0' && used < size; c++) {
+        const char one[] = {*c == '.' ? '_' : *c, '\0'};
+        const char *word = *c == '/' ? (c == unit->name ? "per_" : "_per_") : *c == '%' ? "percent" : one;
+        used += (size_t)snprintf(out + used, size - used, "%s", word);
     }
-    snprintf(out, size, "%s%s%s", key, suffix[0] == '\0' ? "" : "_", suffix);
 }

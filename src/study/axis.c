@@ -28,7 +28,6 @@ static const ls_axis_row axis_rows[LS_AXIS_FILE] = {
 };
 
 static const char *const state_words[] = {"windmilling", "feathered", "stopped"};
-static const ls_engine_state states[] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
 static const char *const rotation_words[] = {"clockwise", "anticlockwise", "inboard", "outboard"};
 
 const ls_axis_row *ls_axis(ls_axis_kind kind)
@@ -162,13 +161,13 @@ ls_status ls_trend_axis_parse(const char *text, const ls_aircraft *aircraft, ls_
         return ls_fail(error, LS_USAGE, "axis %s: give FROM:TO:STEP or FROM:TO", axis->name);
     }
     double value[3] = {0};
-    const ls_unit *bare = unit != NULL ? unit(axis->dimension, context) : NULL;
+    const ls_unit *bare = unit != NULL ? unit(axis->kind, axis->dimension, context) : NULL;
     for (int i = 0; i < parts; i++) {
         int is_step = i == 2;
         ls_trend_axis as = *axis; /* the step of a temperature is a difference */
         as.dimension =
             is_step && axis->dimension == LS_DIM_TEMPERATURE ? LS_DIM_TEMPERATURE_DIFFERENCE : axis->dimension;
-        const ls_unit *bare_step = unit != NULL ? unit(as.dimension, context) : NULL;
+        const ls_unit *bare_step = unit != NULL ? unit(as.kind, as.dimension, context) : NULL;
         status = read_value(&as, aircraft, part[i], is_step ? bare_step : bare, &value[i], error);
         if (status != LS_OK) {
             return status;
@@ -271,7 +270,7 @@ ls_status ls_trend_axis_apply(const ls_trend_axis *axis, double value, unsigned 
         condition->cowl_flaps = value;
         break;
     case LS_AXIS_PROPELLER:
-        ls_condition_fail_as(aircraft, failed, states[(int)lround(value) - 1], condition);
+        ls_condition_fail_as(aircraft, failed, ls_vmca_states[(int)lround(value) - 1], condition);
         break;
     case LS_AXIS_ROTATION:
         condition->rotation = (ls_rotation)lround(value);

@@ -11,7 +11,7 @@
 #define KT  (1852.0 / 3600.0)
 
 static const double bank_grid_deg[LS_VMCA_BANKS] = {-5, -2, 0, 1, 2, 3, 4, 5, 6, 8, 10};
-static const ls_engine_state dead_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
+const ls_engine_state ls_vmca_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
 
 int ls_set_size(unsigned set)
 {
@@ -144,7 +144,7 @@ static void solve_variants(const ls_aircraft *aircraft, ls_vmca_set *set)
     ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->heaviest);
     for (int i = 0; i < LS_VMCA_STATES; i++) {
         variant = set->condition;
-        ls_condition_fail_as(aircraft, set->failed, dead_states[i], &variant);
+        ls_condition_fail_as(aircraft, set->failed, ls_vmca_states[i], &variant);
         ls_vmca_point_solve(aircraft, &variant, set->live_side, bank_rad, &set->by_state[i]);
     }
     for (int rotation = 0; rotation < LS_ROTATIONS; rotation++) {
@@ -159,34 +159,36 @@ static int is_missing(const ls_vmca_point *point)
     return point->status != LS_OK || !isfinite(point->vmc.cas_m_s);
 }
 
-/* Highest speed of the single failures against the highest of the others. */
-static void find_critical(ls_vmca *vmca, int rotation)
+/* Highest speed of the single failures against the highest of the others.
+ * Given: points, the first set's; the other sets' stand at the same place in their records. */
+static void find_critical(const ls_vmca *vmca, const ls_vmca_point *points, int *critical, double *by_m_s)
 {
-    int highest = -1, second = -1;
-    vmca->critical[rotation] = -2;
-    vmca->critical_by_m_s[rotation] = NAN;
+    const char *first_point = (const char *)points;
+    double highest = -INFINITY, second = -INFINITY;
+    *critical = -2;
+    *by_m_s = NAN;
+    int at = -1;
     for (int i = 0; i < vmca->sets; i++) {
-        const ls_vmca_point *point = &vmca->set[i].by_rotation[rotation];
+        const ls_vmca_point *point = (const ls_vmca_point *)(first_point + (size_t)i * sizeof(ls_vmca_set));
         if (ls_set_size(vmca->set[i].failed) != 1) {
             continue;
         }
         if (is_missing(point)) {
             return;
         }
-        double cas = point->vmc.cas_m_s;
-        if (highest < 0 || cas > vmca->set[highest].by_rotation[rotation].vmc.cas_m_s) {
+        if (point->vmc.cas_m_s > highest) {
             second = highest;
-            highest = i;
-        } else if (second < 0 || cas > vmca->set[second].by_rotation[rotation].vmc.cas_m_s) {
-            second = i;
+            highest = point->vmc.cas_m_s;
+            at = i;
+        } else {
+            second = fmax(second, point->vmc.cas_m_s);
         }
     }
-    if (second < 0) {
+    if (!isfinite(second)) {
         return;
     }
-    vmca->critical_by_m_s[rotation] =
-        vmca->set[highest].by_rotation[rotation].vmc.cas_m_s - vmca->set[second].by_rotation[rotation].vmc.cas_m_s;
-    vmca->critical[rotation] = vmca->critical_by_m_s[rotation] <= 0.1 * KT ? -1 : highest;
+    *by_m_s = highest - second;
+    *critical = *by_m_s <= 0.1 * KT ? -1 : at;
 }
 
 ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_vmca *vmca,
@@ -216,7 +218,11 @@ ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *requ
         return ls_fail(error, first.status, "%s", first.text);
     }
     for (int rotation = 0; rotation < LS_ROTATIONS; rotation++) {
-        find_critical(vmca, rotation);
+        find_critical(vmca, &vmca->set[0].by_rotation[rotation], &vmca->critical[rotation],
+                      &vmca->critical_by_m_s[rotation]);
+    }
+    for (int i = 0; i < LS_VMCA_STATES; i++) {
+        find_critical(vmca, &vmca->set[0].by_state[i], &vmca->critical_state[i], &vmca->critical_state_by_m_s[i]);
     }
     return LS_OK;
 }

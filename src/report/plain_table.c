@@ -174,11 +174,21 @@ static int has_units(const layout *at)
     return 0;
 }
 
+static int has_headings(const layout *at)
+{
+    for (int i = 0; i < at->table->columns; i++) {
+        if (at->width[i] > 0 && at->table->column[i].heading[0] != '\0') {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 static void print_headings(const layout *at)
 {
     char line[HEADING_TEXT];
     int lines = at->heading_lines + has_units(at);
-    for (int n = 0; n < lines; n++) {
+    for (int n = has_headings(at) ? 0 : at->heading_lines; n < lines; n++) {
         int pending = 0;
         for (int i = 0; i < at->table->columns; i++) {
             if (at->width[i] == 0) {

@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { HASH_TEXT = 32 };
+
 #define BOLD  "\033[1m"
 #define PLAIN "\033[0m"
 
@@ -76,19 +78,31 @@ static ls_status print_warnings(const ls_report *report, FILE *stream, ls_error 
     return status;
 }
 
+/* One line as it is, however long: a command that was wrapped could not be copied. */
+static ls_status print_unwrapped(const char *before, const char *text, const char *after, FILE *stream,
+                                 ls_error *error)
+{
+    char *safe = ls_text_safe(text);
+    if (safe == NULL) {
+        return ls_fail(error, LS_MEMORY, "out of memory while writing text");
+    }
+    fprintf(stream, "%s%s%s\n", before, safe, after);
+    free(safe);
+    return LS_OK;
+}
+
 static ls_status print_foot(const ls_run *run, FILE *stream, ls_error *error)
 {
+    char hash[HASH_TEXT];
     fputc('\n', stream);
     ls_status status = LS_OK;
     for (int i = 0; i < run->inputs && status == LS_OK; i++) {
-        char *name = ls_text_safe(run->input[i].name);
-        if (name == NULL) {
-            return ls_fail(error, LS_MEMORY, "out of memory while writing text");
-        }
-        fprintf(stream, "%s, SHA-256 %.12s\n", name, run->input[i].sha256);
-        free(name);
+        snprintf(hash, sizeof hash, ", SHA-256 %.12s", run->input[i].sha256);
+        status = print_unwrapped("", run->input[i].name, hash, stream, error);
     }
-    status = print_line("liveside " LS_VERSION ": ", run->command_line, stream, error);
+    if (status == LS_OK) {
+        status = print_unwrapped("liveside " LS_VERSION ": ", run->command_line, "", stream, error);
+    }
     fprintf(stream, "%s\n", LS_CAUTION_LINE);
     return status;
 }

@@ -1,0 +1,182 @@
+#include "cli/commands.h"
+#include "cli/condition.h"
+#include "cli/emit.h"
+#include "cli/pilot.h"
+#include "report/phrase.h"
+#include "report/vmca_report.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Everything of one run; large, so it lives on the heap. */
+typedef struct {
+    cli_input input;
+    ls_vmca_request request;
+    ls_vmca vmca;
+    ls_vmca_view view;
+    cli_input changed_input; /* --compare */
+    ls_vmca changed;
+} job;
+
+static ls_status solve(const cli_options *options, cli_input *input, ls_vmca_request *request, ls_vmca *vmca,
+                       ls_error *error)
+{
+    ls_status status = cli_request_make(options, &input->aircraft, request, error);
+    if (status == LS_OK && request->set[0] == 0) {
+        status = ls_fail(error, LS_USAGE, "--failed none: a minimum control speed needs a failed engine");
+    }
+    return status == LS_OK ? ls_vmca_solve(&input->aircraft, request, vmca, error) : status;
+}
+
+/* --full: every handedness, every state of the failed propeller, every bank of the table. */
+static ls_status solve_grid(job *it, ls_error *error)
+{
+    int banks = it->vmca.set[0].banks, per_set = LS_ROTATIONS * LS_VMCA_STATES * banks;
+    ls_vmca_case *grid = calloc((size_t)(per_set * it->vmca.sets), sizeof *grid);
+    if (grid == NULL) {
+        return ls_fail(error, LS_MEMORY, "out of memory");
+    }
+    ls_vmca_case *at = grid;
+    for (int i = 0; i < per_set * it->vmca.sets; i++) {
+        const ls_vmca_set *set = &it->vmca.set[i / per_set];
+        ls_condition condition = set->condition;
+        if (set->answer.status != LS_OK) {
+            continue;
+        }
+        at->set = i / per_set;
+        at->rotation = (ls_rotation)(i % per_set / (LS_VMCA_STATES * banks));
+        at->state = ls_vmca_states[i / banks % LS_VMCA_STATES];
+        condition.rotation = at->rotation;
+        ls_condition_fail_as(&it->input.aircraft, set->failed, at->state, &condition);
+        ls_vmca_point_solve(&it->input.aircraft, &condition, set->live_side, set->by_bank[i % banks].bank_rad,
+                            &at->point);
+        at++;
+    }
+    it->view.grid = grid;
+    it->view.grid_count = (int)(at - grid);
+    return LS_OK;
+}
+
+static void set_view(const cli_options *options, job *it)
+{
+    const ls_vmca_set *set = &it->vmca.set[ls_vmca_answer_set(&it->vmca)];
+    it->view.aircraft = &it->input.aircraft;
+    it->view.request = &it->request;
+    it->view.vmca = &it->vmca;
+    it->view.units = options->units;
+    it->view.uncertain = ls_marks_uncertain(&it->input.aircraft, &it->input.marks);
+    it->view.ball_rad = cli_ball_width(options);
+    if (ls_vmca_meeting_altitude(&it->input.aircraft, &set->condition, set->condition.bank_rad, LS_AIR_H_MAX_M,
+                                 &it->view.meeting_altitude_m, NULL) != LS_OK) {
+        it->view.meeting_altitude_m = NAN;
+    }
+}
+
+static const ls_column compare_columns[] = {
+    {"change", "with", LS_WORDS, 0, LS_IN_ALL, NULL},
+    {"failed", "failed", LS_WORDS, 0, LS_IN_ALL, NULL},
+    {"before", "VMC\nbefore", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
+    {"after", "VMC\nafter", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
+    {"difference", "difference", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
+    {"limit", "limit after", LS_WORDS, 0, LS_IN_ALL, NULL},
+};
+
+/* The sets of both answers are the same when the same engines were asked for. */
+static void compare_rows(ls_table *table, const char *change, const job *it)
+{
+    for (int i = 0; i < it->vmca.sets && i < it->changed.sets; i++) {
+        const ls_vmca_point *before = &it->vmca.set[i].answer, *after = &it->changed.set[i].answer;
+        char name[LS_PHRASE];
+        ls_table_row(table);
+        ls_table_words(table, "%s", change);
+        ls_table_words(table, "%s", ls_phrase_set(&it->input.aircraft, it->vmca.set[i].failed, name));
+        ls_table_number(table, before->status == LS_OK ? before->vmc.cas_m_s : NAN);
+        ls_table_number(table, after->status == LS_OK ? after->vmc.cas_m_s : NAN);
+        ls_table_number(table, before->status == LS_OK && after->status == LS_OK
+                                   ? after->vmc.cas_m_s - before->vmc.cas_m_s
+                                   : NAN);
+        ls_table_words(table, "%s", ls_phrase_limit(after));
+    }
+}
+
+static ls_status compare(const cli_options *options, job *it, ls_report *report, ls_error *error)
+{
+    const cli_value *asked = &options->value[CLI_COMPARE];
+    ls_status status = LS_OK;
+    if (asked->count == 0) {
+        return LS_OK;
+    }
+    ls_table *table = ls_report_table(report, "comparison", "With one thing changed", LS_IN_TEXT | LS_IN_JSON,
+                                      compare_columns, (int)(sizeof compare_columns / sizeof compare_columns[0]));
+    for (int i = 0; i < asked->count && status == LS_OK; i++) {
+        cli_options changed;
+        ls_vmca_request request;
+        status = cli_options_change(options, asked->text[i], &changed, error);
+        it->changed_input = it->input;
+        if (status == LS_OK) {
+            status = cli_aircraft_set(&changed, &it->changed_input.aircraft, &it->changed_input.marks, error);
+        }
+        if (status == LS_OK) {
+            status = solve(&changed, &it->changed_input, &request, &it->changed, error);
+        }
+        if (status == LS_OK) {
+            compare_rows(table, asked->text[i], it);
+        }
+    }
+    return status;
+}
+
+static ls_status report(const cli_run *run, job *it, ls_error *error)
+{
+    char condition[CLI_CONDITION_TEXT];
+    ls_condition shown = it->request.condition;
+    cli_condition_text(&it->input.aircraft, &shown, run->options, it->request.search, condition, sizeof condition);
+    ls_report *sheet = ls_report_new();
+    if (sheet == NULL) {
+        return ls_fail(error, LS_MEMORY, "out of memory");
+    }
+    ls_vmca_report(sheet, &it->view);
+    ls_report_line(sheet, "Condition: %s.", condition);
+    const cli_input *input = &it->input;
+    ls_status status = compare(run->options, it, sheet, error);
+    status = status == LS_OK ? cli_emit(run, sheet, &input, 1, condition, error) : status;
+    ls_report_free(sheet);
+    return status;
+}
+
+static ls_status run(const cli_run *run, ls_error *error)
+{
+    job *it = calloc(1, sizeof *it);
+    if (it == NULL) {
+        return ls_fail(error, LS_MEMORY, "out of memory");
+    }
+    ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
+    status = status == LS_OK ? solve(run->options, &it->input, &it->request, &it->vmca, error) : status;
+    if (status == LS_OK) {
+        set_view(run->options, it);
+        status = cli_given(run->options, CLI_FULL) ? solve_grid(it, error) : LS_OK;
+    }
+    status = status == LS_OK ? report(run, it, error) : status;
+    free(it->view.grid);
+    free(it);
+    return status;
+}
+
+const cli_command cli_command_vmca = {
+    .name = "vmca",
+    .alias = "vmc",
+    .question = "How slow can it be held straight?",
+    .summary =
+        "Finds the minimum control speed with each engine failed: the answer first, with the critical engine "
+        "and by how much, then a table against bank, for each way the propellers can turn, and for what the "
+        "failed propeller does. Left out, weight and centre of gravity are the most unfavourable of the "
+        "file's range, and the bank is the one of the lowest speed within the limit. A wing that stalls "
+        "before control is lost is an answer too.",
+    .example = "liveside vmca whimbrel --altitude 4000 --bank 3live",
+    .options = CLI_FILE_BITS | CLI_CONDITION_BITS | CLI_BIT(CLI_COMPARE) | CLI_BIT(CLI_FULL) | CLI_BIT(CLI_BALL) |
+               CLI_BIT(CLI_PLOT) | CLI_BIT(CLI_SLIDE),
+    .files_min = 1,
+    .files_max = 1,
+    .run = run,
+};

@@ -1,0 +1,206 @@
+/* The tables for people. */
+#include "report/phrase.h"
+#include "report/vmca_parts.h"
+
+#include <math.h>
+#include <stdio.h>
+
+static const char *new_heading(ls_vmca_view *view, const char *over, const char *under)
+{
+    char *heading = view->heading[view->headings];
+    view->headings++;
+    snprintf(heading, LS_HEADING, "%.14s\n%s", over, under);
+    return heading;
+}
+
+static ls_column words(const char *key, const char *heading)
+{
+    return (ls_column){key, heading, LS_WORDS, 0, LS_IN_TEXT, NULL};
+}
+
+static ls_column speed_column(const ls_vmca_view *view, const char *heading)
+{
+    return (ls_column){"vmc", heading, LS_DIM_SPEED, view->uncertain ? 0 : 1, LS_IN_TEXT, NULL};
+}
+
+static int is_wide(const ls_vmca_view *view)
+{
+    return view->vmca->sets <= 2;
+}
+
+/* First column, then for each failed set its speed and, where asked, limit and sideslip. */
+static int set_columns(ls_vmca_view *view, ls_column *column, const char *first, int with_limit, int with_wind)
+{
+    int count = 0;
+    column[count++] = words("first", first);
+    for (int i = 0; i < view->vmca->sets; i++) {
+        char name[LS_PHRASE], over[LS_PHRASE];
+        ls_phrase_set(view->aircraft, view->vmca->set[i].failed, name);
+        snprintf(over, sizeof over, "%.80s%s", name, is_wide(view) ? " dead" : "");
+        column[count++] = speed_column(view, new_heading(view, over, "VMC"));
+        if (with_limit) {
+            column[count++] = words("limit", is_wide(view) ? "limit" : "");
+        }
+        if (with_wind) {
+            column[count++] = words("wind", "wind from");
+        }
+    }
+    return count;
+}
+
+static const char *limit_cell(const ls_vmca_view *view, const ls_vmca_point *point)
+{
+    static const char *const letters[LS_LIMITS] = {"r", "p", "a", "f", "s"};
+    if (is_wide(view)) {
+        return ls_phrase_limit_short(point);
+    }
+    return ls_vmca_has_speed(point) ? letters[point->vmc.limit] : "-";
+}
+
+static void point_cells(const ls_vmca_view *view, ls_table *table, const ls_vmca_set *set,
+                        const ls_vmca_point *point)
+{
+    char wind[LS_PHRASE] = "";
+    ls_table_number(table, ls_vmca_has_speed(point) ? point->vmc.cas_m_s : NAN);
+    ls_table_words(table, "%s", limit_cell(view, point));
+    if (is_wide(view)) {
+        if (ls_vmca_has_speed(point)) {
+            ls_phrase_wind_short(point->vmc.trim.beta_rad, set->live_side, wind);
+        }
+        ls_table_words(table, "%s", wind);
+    }
+}
+
+static void table_of_banks(ls_report *report, ls_vmca_view *view)
+{
+    const ls_vmca *vmca = view->vmca;
+    const ls_vmca_set *first = &vmca->set[ls_vmca_answer_set(vmca)];
+    int columns = set_columns(view, view->column[0], "bank, deg", 1, is_wide(view));
+    ls_table *table =
+        ls_report_table(report, "banks",
+                        is_wide(view) ? "Minimum control speed (CAS) against bank; wind from, deg and side"
+                                      : "Minimum control speed (CAS) against bank; met first: r rudder, p "
+                                        "pedal, a aileron, f fin, s stall",
+                        LS_IN_TEXT, view->column[0], columns);
+    for (int row = 0; row < first->banks; row++) {
+        char bank[LS_PHRASE];
+        ls_table_row(table);
+        ls_table_words(table, "%s", ls_phrase_bank_short(first->by_bank[row].bank_rad, first->live_side, bank));
+        for (int i = 0; i < vmca->sets; i++) {
+            point_cells(view, table, &vmca->set[i], &vmca->set[i].by_bank[row]);
+        }
+    }
+    ls_report_line(report, "%s", "");
+}
+
+static void critical_cell(const ls_vmca_view *view, ls_table *table, int critical, double by_m_s)
+{
+    char name[LS_PHRASE], by[LS_PHRASE];
+    if (critical >= 0) {
+        ls_phrase_set(view->aircraft, view->vmca->set[critical].failed, name);
+        ls_phrase_speed(by_m_s, view->units, 0, by);
+        ls_table_words(table, "%s, by %s", name, by);
+    } else {
+        ls_table_words(table, "%s", critical == -1 ? "neither" : "not known");
+    }
+}
+
+/* Which of the options the file's own propellers are, or LS_ROTATION_FILE when they are none of them. */
+static ls_rotation own_rotation(const ls_aircraft *aircraft)
+{
+    int clockwise = 0, inboard = 0, outboard = 0;
+    for (int i = 0; i < aircraft->engines; i++) {
+        double across = ls_engine_hand(&aircraft->engine[i]) * aircraft->engine[i].hub_right_m;
+        clockwise += ls_engine_hand(&aircraft->engine[i]) > 0;
+        inboard += across <= 0;
+        outboard += across >= 0;
+    }
+    return clockwise == aircraft->engines  ? LS_ROTATION_CLOCKWISE
+           : clockwise == 0                ? LS_ROTATION_ANTICLOCKWISE
+           : inboard == aircraft->engines  ? LS_ROTATION_TOPS_INBOARD
+           : outboard == aircraft->engines ? LS_ROTATION_TOPS_OUTBOARD
+                                           : LS_ROTATION_FILE;
+}
+
+static int has_propellers(const ls_aircraft *aircraft)
+{
+    int count = 0;
+    for (int i = 0; i < aircraft->engines; i++) {
+        count += aircraft->powerplant[aircraft->engine[i].powerplant].engine.type != LS_ENGINE_JET;
+    }
+    return count;
+}
+
+/* A row of the second table: one point of each set, at the same place of each record. */
+static void variant_row(const ls_vmca_view *view, ls_table *table, const char *name, int rotation, int state)
+{
+    const ls_vmca *vmca = view->vmca;
+    ls_table_row(table);
+    ls_table_words(table, "%s", name);
+    for (int i = 0; i < vmca->sets; i++) {
+        const ls_vmca_point *point =
+            rotation >= 0 ? &vmca->set[i].by_rotation[rotation] : &vmca->set[i].by_state[state];
+        ls_table_number(table, ls_vmca_has_speed(point) ? point->vmc.cas_m_s : NAN);
+    }
+    if (ls_vmca_singles(vmca) >= 2) {
+        critical_cell(view, table, rotation >= 0 ? vmca->critical[rotation] : vmca->critical_state[state],
+                      rotation >= 0 ? vmca->critical_by_m_s[rotation] : vmca->critical_state_by_m_s[state]);
+    }
+}
+
+static void rotation_rows(const ls_vmca_view *view, ls_table *table)
+{
+    ls_rotation asked = view->request->condition.rotation;
+    ls_rotation own = asked != LS_ROTATION_FILE ? asked : own_rotation(view->aircraft);
+    char name[LS_PHRASE];
+    snprintf(name, sizeof name, "propellers %s%s", own == LS_ROTATION_FILE ? "as built" : ls_rotation_name(own),
+             asked == LS_ROTATION_FILE && own != LS_ROTATION_FILE ? " (as built)" : "");
+    variant_row(view, table, name, LS_ROTATION_FILE, 0);
+    for (int rotation = LS_ROTATION_CLOCKWISE; rotation < LS_ROTATIONS; rotation++) {
+        if (rotation != (int)own) {
+            variant_row(view, table, ls_rotation_name((ls_rotation)rotation), rotation, 0);
+        }
+    }
+}
+
+static void state_rows(const ls_vmca_view *view, ls_table *table)
+{
+    for (int state = 0; state < LS_VMCA_STATES; state++) {
+        int any = 0;
+        char name[LS_PHRASE];
+        for (int i = 0; i < view->vmca->sets; i++) {
+            any |= ls_vmca_has_speed(&view->vmca->set[i].by_state[state]);
+        }
+        if (any) { /* else the file has no data for it */
+            snprintf(name, sizeof name, "failed one %s", ls_engine_state_name(ls_vmca_states[state]));
+            variant_row(view, table, name, -1, state);
+        }
+    }
+}
+
+static void table_of_variants(ls_report *report, ls_vmca_view *view)
+{
+    char title[LS_PHRASE], bank[LS_PHRASE];
+    const ls_vmca_set *first = &view->vmca->set[ls_vmca_answer_set(view->vmca)];
+    if (!has_propellers(view->aircraft)) {
+        return;
+    }
+    int columns = set_columns(view, view->column[1], "with", 0, 0);
+    if (ls_vmca_singles(view->vmca) >= 2) {
+        view->column[1][columns++] = words("critical", "critical engine");
+    }
+    ls_phrase_bank(first->answer.bank_rad, first->live_side, ls_vmca_live_engines(view->aircraft, first->failed),
+                   bank);
+    snprintf(title, sizeof title, "Other propellers, same weight, %.80s", bank);
+    ls_table *table = ls_report_table(report, "variants", title, LS_IN_TEXT, view->column[1], columns);
+    rotation_rows(view, table);
+    state_rows(view, table);
+    ls_report_line(report, "%s", "");
+}
+
+void ls_vmca_tables(ls_report *report, ls_vmca_view *view)
+{
+    view->headings = 0;
+    table_of_banks(report, view);
+    table_of_variants(report, view);
+}
