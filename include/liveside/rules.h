@@ -3,6 +3,7 @@
 #ifndef LIVESIDE_RULES_H
 #define LIVESIDE_RULES_H
 
+#include "liveside/units.h"
 #include "liveside/vmc.h"
 
 /* Which aeroplanes a basis or a condition is for; a bound of 0 is none. */
@@ -120,6 +121,9 @@ typedef enum {
 } ls_rule_verdict;
 
 LS_API const char *ls_rule_verdict_text(ls_rule_verdict verdict); /* "not met"; never null */
+
+/* What the figure and the limit of a kind are measured in. */
+LS_API ls_dimension ls_rule_dimension(ls_rule_kind kind);
 
 enum { LS_RULES_LINES = 40, LS_RULES_NOTE = 200 };
 

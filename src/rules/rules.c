@@ -24,9 +24,35 @@ const ls_rule_basis *ls_rules_find(const char *name)
 
 const char *ls_rule_verdict_text(ls_rule_verdict verdict)
 {
-    static const char *const texts[LS_VERDICTS] = {"met", "not met", "not assessed", "does not apply",
-                                                   "set", "value"};
+    static const char *const texts[LS_VERDICTS] = {"met", "not met", "not assessed", "not asked", "set", "value"};
     return (unsigned)verdict < LS_VERDICTS ? texts[verdict] : "unknown";
+}
+
+ls_dimension ls_rule_dimension(ls_rule_kind kind)
+{
+    switch (kind) {
+    case LS_RULE_BANK:
+    case LS_RULE_HEADING:
+        return LS_DIM_ANGLE;
+    case LS_RULE_PEDAL:
+        return LS_DIM_FORCE;
+    case LS_RULE_SET_LOADING:
+        return LS_DIM_MASS;
+    case LS_RULE_SPEED_FOUND:
+    case LS_RULE_TAKEOFF_SPEED:
+    case LS_RULE_VSSE:
+        return LS_DIM_SPEED;
+    case LS_RULE_GROUND:
+        return LS_DIM_LENGTH;
+    case LS_RULE_ROLL:
+        return LS_DIM_TIME;
+    case LS_RULE_SET_POWER:
+    case LS_RULE_NO_POWER_CUT:
+    case LS_RULE_CLIMB:
+        return LS_DIM_FRACTION;
+    default:
+        return LS_DIM_NUMBER;
+    }
 }
 
 /* The engine types of an aircraft, a bit each. */

@@ -131,9 +131,9 @@ static void give_takeoff_speed(const ls_rules_result *result, const ls_rules_spe
     line->figure = fmax(from_vmc, from_stall);
     if (from_vmc > from_stall) {
         line->bound = speed->bound;
-        note(line, "from %.2f VMC", condition->vmc_multiple);
+        note(line, "%.2f VMC", condition->vmc_multiple);
     } else {
-        note(line, "from %.2f %s", condition->stall_multiple, result->basis->stall_name);
+        note(line, "%.2f %s", condition->stall_multiple, result->basis->stall_name);
     }
 }
 
@@ -157,7 +157,7 @@ static void describe_setting(const ls_aircraft *aircraft, const ls_rules_speed *
     case LS_RULE_SET_PROPELLER:
         for (int i = 0; i < aircraft->engines; i++) {
             if (speed->failed >> i & 1u) {
-                note(line, "%s %s", aircraft->engine[i].name, ls_engine_state_name(condition->state[i]));
+                note(line, "%s%s", line->note[0] ? ", " : "", ls_engine_state_name(condition->state[i]));
             }
         }
         break;

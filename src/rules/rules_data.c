@@ -37,8 +37,12 @@
 #define NORMAL_HEAVY .scope = {.types = KNOWN, .piston_above_kg = LB_6000, .mass_to_kg = LB_12500}
 #define LIGHT_FAST   .scope = {.types = PISTON, .mass_to_kg = LB_6000, .landing_stall_above_m_s = 61 * KT}
 #define LIGHT_SLOW   .scope = {.types = PISTON, .mass_to_kg = LB_6000, .landing_stall_to_m_s = 61 * KT}
-#define COMMUTER     .scope = {.types = KNOWN, .mass_to_kg = LB_19000, .unknown = "if in the commuter category"}
-#define THREE_UP     .scope = {.engines_least = 3}
+#define COMMUTER     /* no piston aeroplane as light as 6000 lb is */ \
+    .scope = {.types = KNOWN,                                         \
+              .piston_above_kg = LB_6000,                             \
+              .mass_to_kg = LB_19000,                                 \
+              .unknown = "if in the commuter category"}
+#define THREE_UP .scope = {.engines_least = 3}
 
 /* ---- what is left open ---------------------------------------------------------------------------------------
  */
@@ -96,7 +100,7 @@
     {PREFIX "23.51(a)(1)", LS_RULE_TAKEOFF_SPEED, NORMAL, .vmc_multiple = 1.05, .stall_multiple = 1.10,          \
      .speed = "VR", .read = (READ), .not_shown = "", .text = "Rotation speed: 1.05 VMC or 1.10 VS1."},           \
     {PREFIX "23.51(b)(1)", LS_RULE_TAKEOFF_SPEED, NORMAL, .vmc_multiple = 1.10, .stall_multiple = 1.20,          \
-     .speed = "speed at 50 ft", .read = (READ), .not_shown = SHOWN_SAFE,                                         \
+     .speed = "50 ft speed", .read = (READ), .not_shown = SHOWN_SAFE,                                         \
      .text = "Speed 50 ft above the surface: 1.10 VMC or 1.20 VS1."},                                            \
     {PREFIX "23.51(c)(1)(i)", LS_RULE_TAKEOFF_SPEED, COMMUTER, .vmc_multiple = 1.05, .speed = "VEF",             \
      .read = (READ), .not_shown = "VMCG may stand in for it",                                                    \
@@ -279,8 +283,8 @@ static const ls_rule_condition part23_now[] = {
 
 const ls_rule_basis rule_bases[] = {
     {"part23-amdt50",
-     "14 CFR part 23 at Amendment 23-50 (1996): 23.149, 23.51, 23.66, 23.67",
-     "aeroplanes of two or more engines up to 12 500 lb, commuter category up to 19 000 lb",
+     "14 CFR part 23 at Amendment 23-50 (1996)",
+     "aeroplanes to 12 500 lb, in the commuter category to 19 000 lb",
      "VS1",
      VS1_NOTE,
      {.engines_least = 2, .types = KNOWN, .mass_to_kg = LB_19000},
@@ -291,8 +295,8 @@ const ls_rule_basis rule_bases[] = {
      COUNT(part23_amdt50),
      part23_amdt50},
     {"cs23",
-     "EASA CS-23 before Amendment 5 (2003 to 2017): CS 23.149, 23.51, 23.66, 23.67",
-     "aeroplanes of two engines up to 5670 kg, commuter category up to 8618 kg",
+     "EASA CS-23 before Amendment 5 (2003 to 2017)",
+     "twins to 5670 kg, in the commuter category to 8618 kg",
      "VS1",
      VS1_NOTE,
      {.engines_least = 2, .types = KNOWN, .mass_to_kg = LB_19000},
@@ -303,8 +307,8 @@ const ls_rule_basis rule_bases[] = {
      COUNT(cs23),
      cs23},
     {"part23-now",
-     "14 CFR part 23 since Amendment 23-64 (2017): 23.2135, 23.2120",
-     "aeroplanes up to 19 seats and 19 000 lb",
+     "14 CFR part 23 since Amendment 23-64 (2017)",
+     "aeroplanes to 19 seats and 19 000 lb",
      "VS1",
      VS1_NOTE,
      {.engines_least = 2, .mass_to_kg = LB_19000},
@@ -315,7 +319,7 @@ const ls_rule_basis rule_bases[] = {
      COUNT(part23_now),
      part23_now},
     {"part25",
-     "14 CFR part 25: 25.149, 25.107, 25.121",
+     "14 CFR part 25",
      "transport category aeroplanes; rarely below 12 500 lb",
      "VSR",
      VSR_NOTE,
@@ -327,7 +331,7 @@ const ls_rule_basis rule_bases[] = {
      COUNT(part25),
      part25},
     {"cs25",
-     "EASA CS-25: CS 25.149, 25.107, 25.121",
+     "EASA CS-25",
      "large turbine aeroplanes; rarely below 5670 kg",
      "VSR",
      VSR_NOTE,

@@ -444,7 +444,7 @@ static void failed_propeller(void **state)
     assess(&aircraft, "part23-amdt50");
     double windmilling_m_s = result.speed[LS_CASE_TAKEOFF].cas_m_s;
     assert_int_equal(result.speed[LS_CASE_TAKEOFF].condition.state[0], LS_WINDMILLING);
-    assert_string_equal(line_of(LS_RULE_SET_PROPELLER, LS_CASE_TAKEOFF, 0)->note, "left windmilling");
+    assert_string_equal(line_of(LS_RULE_SET_PROPELLER, LS_CASE_TAKEOFF, 0)->note, "windmilling");
     aircraft.powerplant[0].propeller.feathering = LS_FEATHERS_AUTOMATICALLY;
     assess(&aircraft, "part23-amdt50");
     assert_int_equal(result.speed[LS_CASE_TAKEOFF].condition.state[0], LS_FEATHERED);
