@@ -284,7 +284,7 @@ static const ls_rule_condition part23_now[] = {
 const ls_rule_basis rule_bases[] = {
     {"part23-amdt50",
      "14 CFR part 23 at Amendment 23-50 (1996)",
-     "aeroplanes to 12 500 lb, in the commuter category to 19 000 lb",
+     "aeroplanes to 12 500 lb, commuter category to 19 000 lb",
      "VS1",
      VS1_NOTE,
      {.engines_least = 2, .types = KNOWN, .mass_to_kg = LB_19000},
@@ -296,7 +296,7 @@ const ls_rule_basis rule_bases[] = {
      part23_amdt50},
     {"cs23",
      "EASA CS-23 before Amendment 5 (2003 to 2017)",
-     "twins to 5670 kg, in the commuter category to 8618 kg",
+     "twins to 5670 kg, commuter category to 8618 kg",
      "VS1",
      VS1_NOTE,
      {.engines_least = 2, .types = KNOWN, .mass_to_kg = LB_19000},
