@@ -124,7 +124,7 @@
      .text = "Climb or descent at 5000 ft, clean, of a light piston aeroplane with VS0 up to 61 kt: to be "      \
              "determined."},                                                                                     \
     {PREFIX "23.67(b)(1)", LS_RULE_CLIMB, NORMAL_HEAVY, .climb = &climb_23_67_b1, .read = (READ_B1),             \
-     .not_shown = NOT_SHOWN_B1, .text = "Climb at 400 ft with take-off flap: measurably positive."},             \
+     .not_shown = (NOT_SHOWN_B1), .text = "Climb at 400 ft with take-off flap: measurably positive."},             \
     {PREFIX "23.67(b)(2)", LS_RULE_CLIMB, NORMAL_HEAVY, .climb = &climb_23_67_b2, .read = (READ_B2),             \
      .not_shown = "", .text = "Climb at 1500 ft, clean."},                                                       \
     {PREFIX "23.67(c)(1)", LS_RULE_CLIMB, COMMUTER, .climb = &climb_23_67_c1, .read = FROM_MEMORY,               \

@@ -107,18 +107,33 @@ static void solve(const ls_aircraft *aircraft, const ls_condition *condition, in
     snprintf(speed->reason, sizeof speed->reason, "%.*s", (int)sizeof speed->reason - 1, error.text);
 }
 
-/* A speed above the range is worse than one that a control limits, and that than one below the stall. */
-static int is_worse(const ls_rules_speed *a, const ls_rules_speed *b)
+/* How far off the centreline the live engines are, summed. */
+static double asymmetry_m(const ls_aircraft *aircraft, const ls_rules_speed *speed)
+{
+    double arm_m = 0.0;
+    for (int i = 0; i < aircraft->engines; i++) {
+        arm_m += speed->failed >> i & 1u ? 0.0 : aircraft->engine[i].hub_right_m;
+    }
+    return fabs(arm_m);
+}
+
+/* A speed above the range is worse than one that a control limits, and that than one below the stall. Of two below
+ * the stall, whose speeds say little of control, the more asymmetric one. */
+static int is_worse(const ls_aircraft *aircraft, const ls_rules_speed *a, const ls_rules_speed *b)
 {
     if (a->status != LS_OK || b->status != LS_OK) {
         return b->status == LS_OK; /* without one answer the worst is not known */
     }
-    return a->bound != b->bound ? a->bound > b->bound : a->cas_m_s > b->cas_m_s;
+    if (a->bound != b->bound) {
+        return a->bound > b->bound;
+    }
+    double more_m = asymmetry_m(aircraft, a) - asymmetry_m(aircraft, b);
+    return a->bound < 0 && fabs(more_m) > 1e-6 ? more_m > 0.0 : a->cas_m_s > b->cas_m_s;
 }
 
-static void keep_worse(const ls_rules_speed *candidate, ls_rules_speed *worst)
+static void keep_worse(const ls_aircraft *aircraft, const ls_rules_speed *candidate, ls_rules_speed *worst)
 {
-    if (worst->failed == 0 || is_worse(candidate, worst)) {
+    if (worst->failed == 0 || is_worse(aircraft, candidate, worst)) {
         *worst = *candidate;
     }
 }
@@ -135,7 +150,7 @@ ls_status rule_solve_takeoff(const ls_aircraft *aircraft, const ls_rule_basis *b
         if (result->takeoff[i].status != LS_OK) {
             return ls_fail(error, result->takeoff[i].status, "%s", result->takeoff[i].reason);
         }
-        keep_worse(&result->takeoff[i], &result->speed[LS_CASE_TAKEOFF]);
+        keep_worse(aircraft, &result->takeoff[i], &result->speed[LS_CASE_TAKEOFF]);
     }
     return LS_OK;
 }
@@ -156,7 +171,7 @@ static void solve_approach(const ls_aircraft *aircraft, const ls_rule_basis *bas
         if (is_approach_flap(aircraft, basis, flap)) {
             condition->flap = flap;
             solve(aircraft, condition, 0, &candidate);
-            keep_worse(&candidate, worst);
+            keep_worse(aircraft, &candidate, worst);
         }
     }
 }

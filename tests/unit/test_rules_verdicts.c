@@ -317,6 +317,20 @@ static void two_engines_out(void **state)
     assert_int_equal(result.speed[LS_CASE_TWO_OUT].failed, 0);
 }
 
+/* Where the wing stalls first whichever engine fails, the outer engine's failure is the one that is shown. */
+static void all_stall_first(void **state)
+{
+    (void)state;
+    ls_aircraft aircraft;
+    make_four(0.1 * thrust_for(1.1), &aircraft);
+    assess(&aircraft, "part25");
+    const ls_rules_speed *speed = &result.speed[LS_CASE_TAKEOFF];
+    assert_int_equal(speed->bound, -1);
+    assert_true(speed->failed == 4u || speed->failed == 8u);
+    assert_int_equal(verdict_of(LS_RULE_STALL_MULTIPLE, LS_CASE_TAKEOFF), LS_VERDICT_MET);
+    assert_int_equal(line_of(LS_RULE_STALL_MULTIPLE, LS_CASE_TAKEOFF, 0)->bound, -1);
+}
+
 static void pedal_force_at_vmcl(void **state)
 {
     (void)state;
@@ -466,6 +480,7 @@ int main(void)
         cmocka_unit_test(pedal_force),
         cmocka_unit_test(landing_configuration),
         cmocka_unit_test(two_engines_out),
+        cmocka_unit_test(all_stall_first),
         cmocka_unit_test(pedal_force_at_vmcl),
         cmocka_unit_test(takeoff_speeds),
         cmocka_unit_test(least_v2_of_four_propellers),
