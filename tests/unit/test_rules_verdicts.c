@@ -317,6 +317,23 @@ static void two_engines_out(void **state)
     assert_int_equal(result.speed[LS_CASE_TWO_OUT].failed, 0);
 }
 
+/* VMCL-2: one propeller is feathered before the approach; it is worse when the outer one is left windmilling. */
+static void one_feathered_one_windmilling(void **state)
+{
+    (void)state;
+    ls_aircraft aircraft;
+    make_propellers(LS_ENGINE_TURBOPROP, 0.5 * thrust_for(1.1), &aircraft);
+    add_engine(&aircraft, "left outer", -2.0 * arm_m);
+    add_engine(&aircraft, "right outer", 2.0 * arm_m);
+    aircraft.powerplant[0].propeller.windmilling_area_m2 = 0.3;
+    aircraft.powerplant[0].propeller.feathered_area_m2 = 0.01;
+    assess(&aircraft, "part25");
+    const ls_rules_speed *both = &result.speed[LS_CASE_TWO_OUT];
+    int side = both->failed == 5u ? 0 : 1;
+    assert_int_equal(both->condition.state[side], LS_FEATHERED);
+    assert_int_equal(both->condition.state[2 + side], LS_WINDMILLING);
+}
+
 /* Where the wing stalls first whichever engine fails, the outer engine's failure is the one that is shown. */
 static void all_stall_first(void **state)
 {
@@ -481,6 +498,7 @@ int main(void)
         cmocka_unit_test(landing_configuration),
         cmocka_unit_test(two_engines_out),
         cmocka_unit_test(all_stall_first),
+        cmocka_unit_test(one_feathered_one_windmilling),
         cmocka_unit_test(pedal_force_at_vmcl),
         cmocka_unit_test(takeoff_speeds),
         cmocka_unit_test(least_v2_of_four_propellers),
