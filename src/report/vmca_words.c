@@ -87,8 +87,7 @@ static void say_circumstances(ls_report *report, const ls_vmca_view *view, const
     const ls_vmc *vmc = &set->answer.vmc;
     const char *engine = ls_engine_state_name(ls_vmca_set_state(set));
     ls_phrase_bank(set->answer.bank_rad, set->live_side, ls_vmca_live_engines(view->aircraft, set->failed), text);
-    fact(report, "bank", "%s%s", text,
-         view->request->bank_given ? "" : ": lowest VMC within the limit");
+    fact(report, "bank", "%s%s", text, view->request->bank_given ? "" : ": lowest VMC within the limit");
     fact(report, "failed", "%s, %s", ls_phrase_set(view->aircraft, set->failed, name), engine);
     if (vmc->kind == LS_VMC_CONTROL) {
         limit_text(&set->answer, text);
