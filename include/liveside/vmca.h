@@ -9,6 +9,10 @@ enum { LS_VMCA_SETS = LS_MAX_ENGINES + 2, LS_VMCA_BANKS = 11, LS_VMCA_STATES = 3
 /* The states of by_state, in order: windmilling, feathered, stopped. */
 LS_API extern const ls_engine_state ls_vmca_states[LS_VMCA_STATES];
 
+/* Instead of a critical engine: none within 0.1 kt; an answer is missing; the wing stalls first whichever fails.
+ */
+enum { LS_CRITICAL_NEITHER = -1, LS_CRITICAL_UNKNOWN = -2, LS_CRITICAL_STALL = -3 };
+
 /* One solved point; when status is not LS_OK the rest says nothing. */
 typedef struct {
     ls_status status;
@@ -36,8 +40,7 @@ typedef struct {
 typedef struct {
     int sets;
     ls_vmca_set set[LS_VMCA_SETS];
-    int critical[LS_ROTATIONS]; /* index of the set of one engine with the highest speed; -1 neither, within
-                                   0.1 kt; -2 when an answer is missing */
+    int critical[LS_ROTATIONS]; /* index of the set of one engine with the highest speed, or LS_CRITICAL_ */
     double critical_by_m_s[LS_ROTATIONS]; /* CAS above the highest of the other single engines */
     int critical_state[LS_VMCA_STATES];   /* the same for each state of by_state */
     double critical_state_by_m_s[LS_VMCA_STATES];

@@ -43,12 +43,12 @@ enum { EXPECTED = sizeof expected / sizeof expected[0] };
 
 static double clean_value(const ls_check *check, const expected_sign *e)
 {
-    return *(const double *)((const char *)&check->aircraft->derivatives + e->offset);
+    return *(const double *)(const void *)((const char *)&check->aircraft->derivatives + e->offset);
 }
 
 static double change_value(const ls_check *check, const expected_sign *e, int flap)
 {
-    return *(const double *)((const char *)&check->aircraft->flap[flap] + e->change_at);
+    return *(const double *)(const void *)((const char *)&check->aircraft->flap[flap] + e->change_at);
 }
 
 static int is_wrong(const expected_sign *e, double value)

@@ -1,10 +1,11 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
-#include "cli/pilot.h"
+#include "cli/plot.h"
 #include "cli/progress.h"
 #include "report/phrase.h"
 #include "report/trend_report.h"
+#include "report/vmca_charts.h"
 #include "report/vmca_report.h"
 
 #include <stdio.h>
@@ -24,6 +25,7 @@ typedef struct {
     int lines;
     line *line[CLI_FILES_MAX];
     ls_trend_view view;
+    ls_chart chart;
 } job;
 
 /* The unit of a bare number: that of the option of the same name, else the one that people read. */
@@ -139,7 +141,13 @@ static ls_status report(const cli_run *run, job *it, int is_partial, ls_error *e
     ls_trend_report(sheet, &it->view);
     ls_report_line(sheet, "From: %s, %s%s.", condition, bank,
                    it->lines > 1 ? "; the other aeroplanes at their own answer's loading" : "");
-    ls_status status = cli_emit(run, sheet, inputs, it->lines, condition, error);
+    cli_plot plot;
+    ls_status status = cli_plot_start(run, &first->input, condition, sheet, &plot, error);
+    if (status == LS_OK && plot.folder != NULL) {
+        ls_chart_of_trend(&it->chart, &it->view, cli_given(run->options, CLI_SLIDE));
+        status = cli_plot_add(&plot, &it->chart, "the table above, drawn", error);
+    }
+    status = status == LS_OK ? cli_emit(run, sheet, inputs, it->lines, condition, error) : status;
     ls_report_free(sheet);
     return status;
 }

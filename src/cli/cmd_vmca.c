@@ -2,12 +2,16 @@
 #include "cli/condition.h"
 #include "cli/emit.h"
 #include "cli/pilot.h"
+#include "cli/plot.h"
 #include "report/phrase.h"
+#include "report/vmca_charts.h"
 #include "report/vmca_report.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+
+#define DEG (3.14159265358979323846 / 180.0)
 
 /* Everything of one run; large, so it lives on the heap. */
 typedef struct {
@@ -17,6 +21,10 @@ typedef struct {
     ls_vmca_view view;
     cli_input changed_input; /* --compare */
     ls_vmca changed;
+    ls_chart chart; /* --plot */
+    ls_bank_sweep banks;
+    ls_altitude_sweep altitudes;
+    ls_control_use use[LS_CONTROL_USE_POINTS];
 } job;
 
 static ls_status solve(const cli_options *options, cli_input *input, ls_vmca_request *request, ls_vmca *vmca,
@@ -33,7 +41,7 @@ static ls_status solve(const cli_options *options, cli_input *input, ls_vmca_req
 static ls_status solve_grid(job *it, ls_error *error)
 {
     int banks = it->vmca.set[0].banks, per_set = LS_ROTATIONS * LS_VMCA_STATES * banks;
-    ls_vmca_case *grid = calloc((size_t)(per_set * it->vmca.sets), sizeof *grid);
+    ls_vmca_case *grid = calloc((size_t)per_set * (size_t)it->vmca.sets, sizeof *grid);
     if (grid == NULL) {
         return ls_fail(error, LS_MEMORY, "out of memory");
     }
@@ -127,6 +135,50 @@ static ls_status compare(const cli_options *options, job *it, ls_report *report,
     return status;
 }
 
+/* From the stall, or just below the answer, to twice the answer. */
+static ls_status solve_use(job *it, const ls_vmca_set *set, ls_error *error)
+{
+    ls_model model;
+    ls_status status = ls_model_make(&it->input.aircraft, &set->condition, &model, error);
+    if (status == LS_OK) {
+        double V_m_s = isfinite(set->answer.vmc.V_m_s) ? set->answer.vmc.V_m_s : 1.5 * model.stall_V_m_s;
+        double low_m_s = fmin(0.9 * V_m_s, model.stall_V_m_s);
+        ls_control_use_solve(&model, set->condition.bank_rad, low_m_s, 1.8 * V_m_s, LS_CONTROL_USE_POINTS,
+                             it->use);
+    }
+    return status;
+}
+
+static ls_status plot(const cli_run *run, job *it, ls_report *sheet, ls_error *error)
+{
+    cli_plot plot;
+    int slide = cli_given(run->options, CLI_SLIDE);
+    const ls_vmca_set *set = &it->vmca.set[ls_vmca_answer_set(&it->vmca)];
+    char condition[CLI_CONDITION_TEXT];
+    cli_condition_text(&it->input.aircraft, &set->condition, run->options, 0, condition, sizeof condition);
+    ls_status status = cli_plot_start(run, &it->input, condition, sheet, &plot, error);
+    if (status != LS_OK || plot.folder == NULL) {
+        return status;
+    }
+    ls_bank_sweep_solve(&it->input.aircraft, &it->vmca, -5 * DEG, 10 * DEG, &it->banks);
+    ls_chart_of_banks(&it->chart, &it->view, &it->banks, slide);
+    status = cli_plot_add(&plot, &it->chart,
+                          "bank toward the live engine lowers the speed, for each way of turning", error);
+    if (status == LS_OK) {
+        double top_m = isfinite(it->view.meeting_altitude_m) ? 1.25 * it->view.meeting_altitude_m : 6000.0;
+        ls_altitude_sweep_solve(&it->input.aircraft, set, fmin(LS_AIR_H_MAX_M, top_m), &it->altitudes);
+        ls_chart_of_altitude(&it->chart, &it->view, &it->altitudes, slide);
+        status =
+            cli_plot_add(&plot, &it->chart, "how it goes with height, and where the stall comes first", error);
+    }
+    status = status == LS_OK ? solve_use(it, set, error) : status;
+    if (status == LS_OK) {
+        ls_chart_of_control_use(&it->chart, &it->view, it->use, slide);
+        status = cli_plot_add(&plot, &it->chart, "what each limit has left as the speed falls", error);
+    }
+    return status;
+}
+
 static ls_status report(const cli_run *run, job *it, ls_error *error)
 {
     char condition[CLI_CONDITION_TEXT];
@@ -140,6 +192,7 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
     ls_report_line(sheet, "Condition: %s.", condition);
     const cli_input *input = &it->input;
     ls_status status = compare(run->options, it, sheet, error);
+    status = status == LS_OK ? plot(run, it, sheet, error) : status;
     status = status == LS_OK ? cli_emit(run, sheet, &input, 1, condition, error) : status;
     ls_report_free(sheet);
     return status;

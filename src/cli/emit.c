@@ -63,10 +63,17 @@ static int may_be_bold(const char *path)
            term != NULL && strcmp(term, "dumb") != 0;
 }
 
+/* Nothing stands beside a device or a pipe. */
+static int is_file_to_be(const char *path)
+{
+    struct stat about;
+    return strcmp(path, "-") != 0 && (stat(path, &about) != 0 || S_ISREG(about.st_mode));
+}
+
 static ls_status describe_csv(const job *it, const char *path, ls_error *error)
 {
     char beside[LS_PATH_TEXT + sizeof META];
-    if (strcmp(path, "-") == 0) {
+    if (!is_file_to_be(path)) {
         return write_description(stderr, it, error);
     }
     snprintf(beside, sizeof beside, "%s" META, path);

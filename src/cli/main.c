@@ -55,7 +55,7 @@ static ls_status no_such_command(const char *name, ls_error *error)
 {
     const char *known[COMMANDS_MAX];
     int count = 0;
-    for (; cli_commands[count] != NULL && count < COMMANDS_MAX; count++) {
+    for (; count < COMMANDS_MAX && cli_commands[count] != NULL; count++) {
         known[count] = cli_commands[count]->name;
     }
     int nearest = ls_text_nearest(name, known, count);

@@ -9,8 +9,8 @@
         unit, unit, unit \
     }
 #define FLAG(g)            .kind = CLI_FLAG, .group = CLI_GROUP_##g
-#define VALUE(k, g, a)     .kind = CLI_##k, .group = CLI_GROUP_##g, .argument = a
-#define RANGE(dim, lo, hi) .dimension = LS_DIM_##dim, .low = lo, .high = hi
+#define VALUE(k, g, a)     .kind = CLI_##k, .group = CLI_GROUP_##g, .argument = (a)
+#define RANGE(dim, lo, hi) .dimension = LS_DIM_##dim, .low = (lo), .high = (hi)
 
 const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
     [CLI_FAILED] = {"failed", VALUE(TEXT, CONDITION, "ENGINE[,ENGINE]"),

@@ -1,11 +1,11 @@
 #include "io/format.h"
 
+#include "core/number.h"
 #include "liveside/reader.h"
 
 #include <locale.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* An upper end of at least this is "no limit". */
@@ -21,6 +21,15 @@ static void restore_point(char *text)
         *found = '.';
         memmove(found + 1, found + length, strlen(found + length) + 1);
     }
+}
+
+/* Gives a number that printf wrote its point, and reads it; NaN if it cannot be read. */
+static double read_back(char *text)
+{
+    double value = NAN;
+    restore_point(text);
+    ls_number_read(text, strlen(text), &value, NULL);
+    return value;
 }
 
 const char *ls_number_text(double value, int digits, char out[LS_NUMBER_TEXT])
@@ -43,11 +52,10 @@ const char *ls_number_exact(double value, char out[LS_NUMBER_TEXT])
 {
     for (int digits = 6; digits <= 17; digits++) {
         snprintf(out, LS_NUMBER_TEXT, "%.*g", digits, value);
-        if (strtod(out, NULL) == value) {
+        if (read_back(out) == value) {
             break;
         }
     }
-    restore_point(out);
     return out;
 }
 
@@ -56,8 +64,7 @@ static int exact_in(double si, const ls_unit *unit, char out[LS_NUMBER_TEXT])
 {
     for (int digits = 6; digits <= 17; digits++) {
         snprintf(out, LS_NUMBER_TEXT, "%.*g", digits, ls_unit_from_si(unit, si));
-        if (ls_unit_to_si(unit, strtod(out, NULL)) == si) {
-            restore_point(out);
+        if (ls_unit_to_si(unit, read_back(out)) == si) {
             return 1;
         }
     }
@@ -113,17 +120,12 @@ int ls_choice_find(const char *choices, const char *word)
 const ls_unit *ls_unit_written(const char *text, ls_dimension dimension)
 {
     char name[LS_NUMBER_TEXT];
-    double value;
-    const char *end = text;
-    if (ls_units_number(text, &value, &end, NULL) == LS_OK) {
-        end += strspn(end, " \t");
-        snprintf(name, sizeof name, "%.*s", (int)strcspn(end, " \t"), end);
-        const ls_unit *unit = ls_unit_find(dimension, name);
-        if (unit != NULL) {
-            return unit;
-        }
-    }
-    return ls_unit_at(dimension, 0);
+    const char *at = text + strspn(text, " ");
+    at += ls_number_length(at);
+    at += strspn(at, " ");
+    snprintf(name, sizeof name, "%.*s", (int)strcspn(at, " "), at);
+    const ls_unit *unit = ls_unit_find(dimension, name);
+    return unit != NULL ? unit : ls_unit_at(dimension, 0);
 }
 
 const char *ls_range_text(double low, double high, const ls_unit *unit, char out[LS_RANGE_TEXT])

@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { DIGITS = 6, VALUE = LS_NOTE_SIZE + 1, PATH_WIDTH = 41, LINE_WIDTH = 80 };
+enum { DIGITS = 5, VALUE = LS_NOTE_SIZE + 1, PATH_WIDTH = 41, LINE_WIDTH = 80 };
 
 typedef struct {
     FILE *out;

@@ -1,8 +1,8 @@
 #include "liveside/reader.h"
 
-#include "io/findings.h"
 #include "io/format.h"
 #include "io/keys.h"
+#include "io/listing.h"
 #include "io/resolve.h"
 
 #include "airframe/path.h"

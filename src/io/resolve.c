@@ -8,7 +8,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* Adds a rejecting finding about a value that was read. */
@@ -29,7 +28,9 @@ static const char *text_of(const ls_reading *reading, const char *path, int elem
 /* A name that is a number would be taken for the place in the list, so it may only be that. */
 static int is_wrong_number(const char *name, int element)
 {
-    return name[strspn(name, "0123456789")] == '\0' && strtol(name, NULL, 10) != element + 1;
+    char own[16];
+    snprintf(own, sizeof own, "%d", element + 1);
+    return name[strspn(name, "0123456789")] == '\0' && strcmp(name, own) != 0;
 }
 
 static void check_name(ls_reading *reading, const char *path, int element)

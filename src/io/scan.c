@@ -85,6 +85,7 @@ int ls_scan_text(const char *data, size_t size, ls_findings *findings)
         start = ends ? i + 1 : start;
     }
     ls_findings_add(findings, LS_REJECT, NULL, line, ls_scan_characters(data + start, (size_t)(bad - start)) + 1,
-                    "the file is not plain text in UTF-8: it holds %s", ls_scan_name(data + bad, size - (size_t)bad, name));
+                    "the file is not plain text in UTF-8: it holds %s",
+                    ls_scan_name(data + bad, size - (size_t)bad, name));
     return 0;
 }

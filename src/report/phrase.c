@@ -108,6 +108,25 @@ const char *ls_phrase_set(const ls_aircraft *aircraft, unsigned set, char out[LS
     return out;
 }
 
+const char *ls_phrase_set_heading(const ls_aircraft *aircraft, unsigned set, char out[LS_PHRASE])
+{
+    int first = 0;
+    while (!(set >> first & 1u)) {
+        first++;
+    }
+    if (ls_set_size(set) > 1) {
+        double right_m = aircraft->engine[first].hub_right_m;
+        snprintf(out, LS_PHRASE, "%s\n%s", ls_set_size(set) == 2 ? "both" : "all", right_m > 0 ? "right" : "left");
+        return out;
+    }
+    snprintf(out, LS_PHRASE, "%s", aircraft->engine[first].name);
+    char *space = strrchr(out, ' ');
+    if (space != NULL) {
+        *space = '\n';
+    }
+    return out;
+}
+
 const char *ls_phrase_value(double si, ls_dimension dimension, const char *us_unit, ls_unit_system units,
                             int decimals, char out[LS_PHRASE])
 {

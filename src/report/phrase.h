@@ -29,6 +29,9 @@ const char *ls_phrase_bank_short(double bank_rad, int live_side, char out[LS_PHR
 /* "left", "left outer and left inner". */
 const char *ls_phrase_set(const ls_aircraft *aircraft, unsigned set, char out[LS_PHRASE]);
 
+/* The same for a column's heading of two lines, "left\nouter", "both\nleft". */
+const char *ls_phrase_set_heading(const ls_aircraft *aircraft, unsigned set, char out[LS_PHRASE]);
+
 /* A value in the unit people of a system read, "2756 lb"; us_unit as in ls_column. */
 const char *ls_phrase_value(double si, ls_dimension dimension, const char *us_unit, ls_unit_system units,
                             int decimals, char out[LS_PHRASE]);

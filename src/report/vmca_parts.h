@@ -16,6 +16,9 @@ ls_engine_state ls_vmca_set_state(const ls_vmca_set *set);
 /* How many sets hold one engine only. */
 int ls_vmca_singles(const ls_vmca *vmca);
 
+/* Which of the options the file's own propellers are, or LS_ROTATION_FILE when they are none of them. */
+ls_rotation ls_vmca_own_rotation(const ls_aircraft *aircraft);
+
 void ls_vmca_say(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set);
 void ls_vmca_tables(ls_report *report, ls_vmca_view *view);
 void ls_vmca_data(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set);

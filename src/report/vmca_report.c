@@ -9,19 +9,26 @@ int ls_vmca_has_speed(const ls_vmca_point *point)
     return point->status == LS_OK && isfinite(point->vmc.cas_m_s);
 }
 
+/* How bad an answer is: no speed in the range is worst, then the speed itself. */
+static double severity(const ls_vmca_point *point)
+{
+    if (point->status != LS_OK) {
+        return -INFINITY;
+    }
+    return point->vmc.kind == LS_VMC_ABOVE_RANGE ? INFINITY
+           : isfinite(point->vmc.cas_m_s)        ? point->vmc.cas_m_s
+                                                 : 0.0;
+}
+
 int ls_vmca_answer_set(const ls_vmca *vmca)
 {
-    int best = -1;
+    int best = 0;
     if (vmca->critical[LS_ROTATION_FILE] >= 0) {
         return vmca->critical[LS_ROTATION_FILE];
     }
-    for (int i = 0; i < vmca->sets; i++) {
-        const ls_vmca_point *point = &vmca->set[i].answer;
-        if (ls_set_size(vmca->set[i].failed) > 1 && best >= 0) {
-            continue; /* pairs are shown in the table; the answer is about one engine where it can be */
-        }
-        if (best < 0 ||
-            (ls_vmca_has_speed(point) && !(vmca->set[best].answer.vmc.cas_m_s >= point->vmc.cas_m_s))) {
+    for (int i = 1; i < vmca->sets; i++) {
+        int is_pair = ls_set_size(vmca->set[i].failed) > 1; /* the answer is about one engine where it can be */
+        if (!is_pair && severity(&vmca->set[i].answer) > severity(&vmca->set[best].answer)) {
             best = i;
         }
     }

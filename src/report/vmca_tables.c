@@ -5,11 +5,10 @@
 #include <math.h>
 #include <stdio.h>
 
-static const char *new_heading(ls_vmca_view *view, const char *over, const char *under)
+static const char *new_heading(ls_vmca_view *view, const char *text)
 {
-    char *heading = view->heading[view->headings];
-    view->headings++;
-    snprintf(heading, LS_HEADING, "%.14s\n%s", over, under);
+    char *heading = view->heading[view->headings++];
+    snprintf(heading, LS_HEADING, "%.*s", LS_HEADING - 1, text);
     return heading;
 }
 
@@ -18,55 +17,66 @@ static ls_column words(const char *key, const char *heading)
     return (ls_column){key, heading, LS_WORDS, 0, LS_IN_TEXT, NULL};
 }
 
-static ls_column speed_column(const ls_vmca_view *view, const char *heading)
-{
-    return (ls_column){"vmc", heading, LS_DIM_SPEED, view->uncertain ? 0 : 1, LS_IN_TEXT, NULL};
-}
-
+/* With one or two failed sets there is room for limit and wind beside each speed; with more, a letter must do. */
 static int is_wide(const ls_vmca_view *view)
 {
     return view->vmca->sets <= 2;
 }
 
-/* First column, then for each failed set its speed and, where asked, limit and sideslip. */
-static int set_columns(ls_vmca_view *view, ls_column *column, const char *first, int with_limit, int with_wind)
+static void wide_columns(ls_vmca_view *view, ls_column *column, int *count, const ls_vmca_set *set, int with_limit)
+{
+    char name[LS_PHRASE], over[LS_PHRASE];
+    ls_phrase_set(view->aircraft, set->failed, name);
+    snprintf(over, sizeof over, "%.20s dead\nVMC", name);
+    column[(*count)++] =
+        (ls_column){"vmc", new_heading(view, over), LS_DIM_SPEED, view->uncertain ? 0 : 1, LS_IN_TEXT, NULL};
+    if (with_limit) {
+        column[(*count)++] = words("limit", "limit");
+        column[(*count)++] = words("wind", "wind from");
+    }
+}
+
+/* First column, then those of each failed set. Given: pairs, whether sets of several engines are shown. */
+static int set_columns(ls_vmca_view *view, ls_column *column, const char *first, int with_limit, int pairs)
 {
     int count = 0;
+    char heading[LS_PHRASE];
     column[count++] = words("first", first);
     for (int i = 0; i < view->vmca->sets; i++) {
-        char name[LS_PHRASE], over[LS_PHRASE];
-        ls_phrase_set(view->aircraft, view->vmca->set[i].failed, name);
-        snprintf(over, sizeof over, "%.80s%s", name, is_wide(view) ? " dead" : "");
-        column[count++] = speed_column(view, new_heading(view, over, "VMC"));
-        if (with_limit) {
-            column[count++] = words("limit", is_wide(view) ? "limit" : "");
-        }
-        if (with_wind) {
-            column[count++] = words("wind", "wind from");
+        const ls_vmca_set *set = &view->vmca->set[i];
+        if (is_wide(view)) {
+            wide_columns(view, column, &count, set, with_limit);
+        } else if (pairs || ls_set_size(set->failed) == 1) {
+            ls_phrase_set_heading(view->aircraft, set->failed, heading);
+            column[count++] = words("vmc", new_heading(view, heading));
         }
     }
     return count;
 }
 
-static const char *limit_cell(const ls_vmca_view *view, const ls_vmca_point *point)
+/* "76.2 r": the speed and the letter of its limit. */
+static void narrow_cell(const ls_vmca_view *view, ls_table *table, const ls_vmca_point *point, int with_limit)
 {
-    static const char *const letters[LS_LIMITS] = {"r", "p", "a", "f", "s"};
-    if (is_wide(view)) {
-        return ls_phrase_limit_short(point);
+    static const char *const letters[LS_LIMITS] = {" r", " p", " a", " f", " s"};
+    const ls_unit *unit = ls_unit_preferred(view->units, LS_DIM_SPEED);
+    if (ls_vmca_has_speed(point)) {
+        ls_table_words(table, "%.*f%s", view->uncertain ? 0 : 1, ls_unit_from_si(unit, point->vmc.cas_m_s),
+                       with_limit ? letters[point->vmc.limit] : "");
+    } else {
+        ls_table_words(table, "%s",
+                       point->status == LS_OK && point->vmc.kind == LS_VMC_ABOVE_RANGE ? "over" : "-");
     }
-    return ls_vmca_has_speed(point) ? letters[point->vmc.limit] : "-";
 }
 
-static void point_cells(const ls_vmca_view *view, ls_table *table, const ls_vmca_set *set,
-                        const ls_vmca_point *point)
+static void wide_cells(ls_table *table, const ls_vmca_set *set, const ls_vmca_point *point, int with_limit)
 {
     char wind[LS_PHRASE] = "";
     ls_table_number(table, ls_vmca_has_speed(point) ? point->vmc.cas_m_s : NAN);
-    ls_table_words(table, "%s", limit_cell(view, point));
-    if (is_wide(view)) {
+    if (with_limit) {
         if (ls_vmca_has_speed(point)) {
             ls_phrase_wind_short(point->vmc.trim.beta_rad, set->live_side, wind);
         }
+        ls_table_words(table, "%s", ls_phrase_limit_short(point));
         ls_table_words(table, "%s", wind);
     }
 }
@@ -75,19 +85,21 @@ static void table_of_banks(ls_report *report, ls_vmca_view *view)
 {
     const ls_vmca *vmca = view->vmca;
     const ls_vmca_set *first = &vmca->set[ls_vmca_answer_set(vmca)];
-    int columns = set_columns(view, view->column[0], "bank, deg", 1, is_wide(view));
-    ls_table *table =
-        ls_report_table(report, "banks",
-                        is_wide(view) ? "Minimum control speed (CAS) against bank; wind from, deg and side"
-                                      : "Minimum control speed (CAS) against bank; met first: r rudder, p "
-                                        "pedal, a aileron, f fin, s stall",
-                        LS_IN_TEXT, view->column[0], columns);
+    int columns = set_columns(view, view->column[0], "bank, deg", 1, 1);
+    const char *title = is_wide(view)
+                            ? "Minimum control speed (CAS) against bank; wind from, deg and side"
+                            : "VMC (CAS) against bank, engine dead; r rudder, p pedal, a aileron, f fin, s stall";
+    ls_table *table = ls_report_table(report, "banks", title, LS_IN_TEXT, view->column[0], columns);
     for (int row = 0; row < first->banks; row++) {
         char bank[LS_PHRASE];
         ls_table_row(table);
         ls_table_words(table, "%s", ls_phrase_bank_short(first->by_bank[row].bank_rad, first->live_side, bank));
         for (int i = 0; i < vmca->sets; i++) {
-            point_cells(view, table, &vmca->set[i], &vmca->set[i].by_bank[row]);
+            if (is_wide(view)) {
+                wide_cells(table, &vmca->set[i], &vmca->set[i].by_bank[row], 1);
+            } else {
+                narrow_cell(view, table, &vmca->set[i].by_bank[row], 1);
+            }
         }
     }
     ls_report_line(report, "%s", "");
@@ -101,12 +113,14 @@ static void critical_cell(const ls_vmca_view *view, ls_table *table, int critica
         ls_phrase_speed(by_m_s, view->units, 0, by);
         ls_table_words(table, "%s, by %s", name, by);
     } else {
-        ls_table_words(table, "%s", critical == -1 ? "neither" : "not known");
+        ls_table_words(table, "%s",
+                       critical == LS_CRITICAL_NEITHER ? "neither"
+                       : critical == LS_CRITICAL_STALL ? "stalls first"
+                                                       : "not known");
     }
 }
 
-/* Which of the options the file's own propellers are, or LS_ROTATION_FILE when they are none of them. */
-static ls_rotation own_rotation(const ls_aircraft *aircraft)
+ls_rotation ls_vmca_own_rotation(const ls_aircraft *aircraft)
 {
     int clockwise = 0, inboard = 0, outboard = 0;
     for (int i = 0; i < aircraft->engines; i++) {
@@ -140,7 +154,11 @@ static void variant_row(const ls_vmca_view *view, ls_table *table, const char *n
     for (int i = 0; i < vmca->sets; i++) {
         const ls_vmca_point *point =
             rotation >= 0 ? &vmca->set[i].by_rotation[rotation] : &vmca->set[i].by_state[state];
-        ls_table_number(table, ls_vmca_has_speed(point) ? point->vmc.cas_m_s : NAN);
+        if (is_wide(view)) {
+            wide_cells(table, &vmca->set[i], point, 0);
+        } else if (ls_set_size(vmca->set[i].failed) == 1) {
+            narrow_cell(view, table, point, 0);
+        }
     }
     if (ls_vmca_singles(vmca) >= 2) {
         critical_cell(view, table, rotation >= 0 ? vmca->critical[rotation] : vmca->critical_state[state],
@@ -151,10 +169,10 @@ static void variant_row(const ls_vmca_view *view, ls_table *table, const char *n
 static void rotation_rows(const ls_vmca_view *view, ls_table *table)
 {
     ls_rotation asked = view->request->condition.rotation;
-    ls_rotation own = asked != LS_ROTATION_FILE ? asked : own_rotation(view->aircraft);
+    ls_rotation own = asked != LS_ROTATION_FILE ? asked : ls_vmca_own_rotation(view->aircraft);
     char name[LS_PHRASE];
-    snprintf(name, sizeof name, "propellers %s%s", own == LS_ROTATION_FILE ? "as built" : ls_rotation_name(own),
-             asked == LS_ROTATION_FILE && own != LS_ROTATION_FILE ? " (as built)" : "");
+    snprintf(name, sizeof name, "%s%s", ls_rotation_name(own),
+             asked == LS_ROTATION_FILE && own != LS_ROTATION_FILE ? " (built)" : "");
     variant_row(view, table, name, LS_ROTATION_FILE, 0);
     for (int rotation = LS_ROTATION_CLOCKWISE; rotation < LS_ROTATIONS; rotation++) {
         if (rotation != (int)own) {
@@ -169,10 +187,10 @@ static void state_rows(const ls_vmca_view *view, ls_table *table)
         int any = 0;
         char name[LS_PHRASE];
         for (int i = 0; i < view->vmca->sets; i++) {
-            any |= ls_vmca_has_speed(&view->vmca->set[i].by_state[state]);
+            any |= view->vmca->set[i].by_state[state].status == LS_OK;
         }
         if (any) { /* else the file has no data for it */
-            snprintf(name, sizeof name, "failed one %s", ls_engine_state_name(ls_vmca_states[state]));
+            snprintf(name, sizeof name, "dead one %s", ls_engine_state_name(ls_vmca_states[state]));
             variant_row(view, table, name, -1, state);
         }
     }
@@ -185,13 +203,13 @@ static void table_of_variants(ls_report *report, ls_vmca_view *view)
     if (!has_propellers(view->aircraft)) {
         return;
     }
-    int columns = set_columns(view, view->column[1], "with", 0, 0);
+    int columns = set_columns(view, view->column[1], "propellers", 0, 0);
     if (ls_vmca_singles(view->vmca) >= 2) {
         view->column[1][columns++] = words("critical", "critical engine");
     }
     ls_phrase_bank(first->answer.bank_rad, first->live_side, ls_vmca_live_engines(view->aircraft, first->failed),
                    bank);
-    snprintf(title, sizeof title, "Other propellers, same weight, %.80s", bank);
+    snprintf(title, sizeof title, "Other propellers; same weight, %.60s", bank);
     ls_table *table = ls_report_table(report, "variants", title, LS_IN_TEXT, view->column[1], columns);
     rotation_rows(view, table);
     state_rows(view, table);

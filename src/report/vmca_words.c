@@ -20,8 +20,10 @@ static void critical_text(const ls_vmca_view *view, char out[LS_PHRASE])
     } else if (critical >= 0) {
         ls_phrase_speed(vmca->critical_by_m_s[LS_ROTATION_FILE], view->units, 0, by);
         snprintf(out, LS_PHRASE, "the %.60s engine is critical, by %.20s", name, by);
-    } else if (critical == -1) {
+    } else if (critical == LS_CRITICAL_NEITHER) {
         snprintf(out, LS_PHRASE, "neither engine is critical (within 0.1 kt)");
+    } else if (critical == LS_CRITICAL_STALL) {
+        snprintf(out, LS_PHRASE, "so it does whichever engine fails");
     } else {
         snprintf(out, LS_PHRASE, "which engine is critical is not known: an answer is missing");
     }
@@ -43,9 +45,10 @@ static void say_answer(ls_report *report, const ls_vmca_view *view, const ls_vmc
                          critical);
         break;
     case LS_VMC_ABOVE_RANGE:
-        ls_report_answer(report,
-                         "%s: no minimum control speed; %s is exceeded even at three times the stall speed.", name,
-                         ls_limit_name(answer->vmc.limit));
+        ls_report_answer(
+            report, "%s: no minimum control speed; with the %s failed %s is exceeded at every speed up to %s.",
+            name, ls_phrase_set(view->aircraft, set->failed, critical), ls_limit_name(answer->vmc.limit),
+            ls_phrase_speed(answer->vmc.high_V_m_s, view->units, 1, speed));
         break;
     default:
         ls_report_answer(report, "%s: no limit is met down to 0.6 times the stall speed.", name);
@@ -202,10 +205,10 @@ static void say_published(ls_report *report, const ls_vmca_view *view, const ls_
     }
     char own[LS_PHRASE], low[LS_PHRASE], high[LS_PHRASE];
     int inside = published >= fmin(level, limit) && published <= fmax(level, limit);
-    fact(report, "published", "%s %s, %s the computed %s (limit) to %s (level)",
-         ls_phrase_speed(published, view->units, 0, own), is_ias ? "IAS" : "CAS", inside ? "inside" : "outside",
+    fact(report, "published", "%s %s; computed %s (limit) to %s (level): %s",
+         ls_phrase_speed(published, view->units, 0, own), is_ias ? "IAS" : "CAS",
          ls_phrase_speed(limit, view->units, view->uncertain, low),
-         ls_phrase_speed(level, view->units, view->uncertain, high));
+         ls_phrase_speed(level, view->units, view->uncertain, high), inside ? "inside" : "outside");
     if (answer < published) {
         ls_report_warning(report,
                           "The computed speed is below the published one: not a flying speed; use the flight "

@@ -165,9 +165,9 @@ static void find_critical(const ls_vmca *vmca, const ls_vmca_point *points, int 
 {
     const char *first_point = (const char *)points;
     double highest = -INFINITY, second = -INFINITY;
-    *critical = -2;
+    *critical = LS_CRITICAL_UNKNOWN;
     *by_m_s = NAN;
-    int at = -1;
+    int at = -1, controlled = 0;
     for (int i = 0; i < vmca->sets; i++) {
         const ls_vmca_point *point = (const ls_vmca_point *)(first_point + (size_t)i * sizeof(ls_vmca_set));
         if (ls_set_size(vmca->set[i].failed) != 1) {
@@ -176,6 +176,7 @@ static void find_critical(const ls_vmca *vmca, const ls_vmca_point *points, int 
         if (is_missing(point)) {
             return;
         }
+        controlled += point->vmc.kind == LS_VMC_CONTROL;
         if (point->vmc.cas_m_s > highest) {
             second = highest;
             highest = point->vmc.cas_m_s;
@@ -188,7 +189,7 @@ static void find_critical(const ls_vmca *vmca, const ls_vmca_point *points, int 
         return;
     }
     *by_m_s = highest - second;
-    *critical = *by_m_s <= 0.1 * KT ? -1 : at;
+    *critical = controlled == 0 ? LS_CRITICAL_STALL : *by_m_s <= 0.1 * KT ? LS_CRITICAL_NEITHER : at;
 }
 
 ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_vmca *vmca,

@@ -175,8 +175,7 @@ static void the_printed_aeroplane_fits_a_terminal(void **state)
     }
     assert_null(strchr(text, '\033'));
     assert_non_null(strstr(text, "wing.area                                         17 m2  published\n"));
-    assert_non_null(
-        strstr(text, "mass.maximum                                    1725 kg  measured  +-10 kg\n"));
+    assert_non_null(strstr(text, "mass.maximum                                    1725 kg  measured  +-10 kg\n"));
     assert_non_null(strstr(text, "rudder.effect                                    4 rows  estimated  +-5 %\n"));
     assert_non_null(strstr(text, "powerplants[1].propeller.thrust                       -  absent\n"));
     assert_non_null(strstr(text, "published.vmc                                     78 kt  assumed\n"));

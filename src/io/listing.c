@@ -1,4 +1,4 @@
-#include "io/findings.h"
+#include "io/listing.h"
 
 #include "liveside/reader.h"
 #include "liveside/text.h"

@@ -1,6 +1,6 @@
 /* Findings in the order of the lines of the file. */
-#ifndef LS_IO_FINDINGS_H
-#define LS_IO_FINDINGS_H
+#ifndef LS_IO_LISTING_H
+#define LS_IO_LISTING_H
 
 #include "liveside/findings.h"
 
