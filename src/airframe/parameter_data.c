@@ -194,7 +194,7 @@ const ls_parameter ls_parameter_rows[] = {
            "whether the propeller turns the power turbine alone or the whole engine"),
     NUMBER("powerplants[].engine.motoring", FRACTION, 0, 1, LS_OPTIONAL, 0, LS_FOR_TURBOPROP | LS_FOR_ELECTRIC,
            POWERPLANT(engine.motoring_share),
-           "torque to turn it dead, over rated; else 1 % (fixed shaft 25 %, electric 2 %)"),
+           "torque to turn it dead over rated; else 1 % (fixed 25, electric 2 %)"),
     NUMBER("powerplants[].engine.break_out", FRACTION, 0, 2, LS_NEUTRAL, 0.25, LS_FOR_SHAFT,
            POWERPLANT(engine.break_out_share), "torque to start it from rest over rated torque"),
     NUMBER("powerplants[].engine.idle", FRACTION, 0, 0.5, LS_NEUTRAL, 0.10, LS_FOR_PISTON,

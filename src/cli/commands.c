@@ -7,5 +7,6 @@ const cli_command *const cli_commands[] = {
     &cli_command_trend,
     &cli_command_climb,
     &cli_command_balance,
+    &cli_command_rules,
     0,
 };
