@@ -5,8 +5,8 @@ const cli_command *const cli_commands[] = {
     &cli_command_check,
     &cli_command_vmca,
     &cli_command_trend,
-    &cli_command_climb,
     &cli_command_balance,
+    &cli_command_climb,
     &cli_command_rules,
     0,
 };

@@ -76,9 +76,10 @@ static void solve_ceilings(const ls_aircraft *aircraft, ls_performance_case *of)
     if (of->status != LS_OK) {
         return;
     }
-    of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, service_m_s, &of->service, &error);
+    of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, service_m_s, 0.0, &of->service, &error);
     if (of->status == LS_OK) {
-        of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, 0.0, &of->absolute, &error);
+        double known_m = of->service.kind == LS_CEILING_FOUND ? fmax(0.0, of->service.altitude_m) : 0.0;
+        of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, 0.0, known_m, &of->absolute, &error);
     }
     if (of->status != LS_OK) {
         ls_case_reason(of->reason, &error);
