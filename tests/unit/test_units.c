@@ -21,7 +21,7 @@ typedef struct {
     const char *source;
 } published;
 
-#define DEFINITION "exact by definition, NIST SP 811 (2008), appendix B"
+#define DEFINITION "exact by definition (as in NIST SP 811 (2008), appendix B; from memory)"
 #define SP811      "NIST SP 811 (2008), appendix B (from memory)"
 
 static const published published_values[] = {
