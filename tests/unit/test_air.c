@@ -1,3 +1,4 @@
+/* The standard atmosphere against the printed standard, and days that differ from it. */
 #include "check.h"
 
 #include "liveside/air.h"

@@ -1,3 +1,4 @@
+/* Units: published factors, a units library as the oracle of every unit, and what is refused. */
 #define _DEFAULT_SOURCE /* setenv with mkdtemp */
 #include "check.h"
 
