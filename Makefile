@@ -183,7 +183,7 @@ plots: all ## remake the charts of plots/, which README.md shows
 	@$(BUILD)/liveside vmca whimbrel --plot build/plots > build/plots.txt
 	@cp build/plots/*.gp build/plots/*.png plots/ && ls plots/*.gp plots/*.png
 
-man: all ## remake the pages that the program makes: docs/liveside.1, docs/aircraft-file.md, the examples of README.md
+man: all ## remake what the program says of itself: docs/liveside.1, docs/aircraft-file.md, README.md
 	@$(BUILD)/liveside --manual-page > build/liveside.1 && mv build/liveside.1 docs/liveside.1
 	@$(BUILD)/liveside --aircraft-page > build/aircraft-file.md && mv build/aircraft-file.md docs/aircraft-file.md
 	@.dev/examples $(BUILD)/liveside README.md > build/README.md && mv build/README.md README.md
