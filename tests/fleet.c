@@ -2,6 +2,7 @@
 
 #include "check.h"
 
+#include "liveside/prepare.h"
 #include "liveside/reader.h"
 
 #include <stdio.h>
@@ -26,6 +27,7 @@ void fleet_read(const char *name, ls_aircraft *aircraft)
     free(marks);
     free(findings);
     assert_int_equal(status, LS_OK);
+    assert_int_equal(ls_aircraft_prepare(aircraft, NULL, &error), LS_OK);
 }
 
 static void scatter(uint64_t *seed, double share, double *value)
