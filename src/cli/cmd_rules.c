@@ -121,6 +121,7 @@ static ls_status run(const cli_run *run, ls_error *error)
     status = status == LS_OK ? assess(run->options, it, error) : status;
     status = status == LS_OK ? report(run, it, error) : status;
     status = status == LS_OK ? judge(it, error) : status;
+    cli_input_free(&it->input);
     free(it);
     return status;
 }

@@ -112,13 +112,14 @@ static bool find_bracket(const ls_element *element, const element_flow *flow, br
 /* A search ends when it would next move by less, rad. */
 static const double last_step = 1e-10;
 
-/* Regula falsi with Anderson and Bjorck's weighting, halving now and then lest it stall. */
-static void narrow(const ls_element *element, const element_flow *flow, bracket *in)
+/* Regula falsi with Anderson and Bjorck's weighting, halving now and then lest it stall;
+ * false when it does not end. */
+static bool narrow(const ls_element *element, const element_flow *flow, bracket *in)
 {
-    for (int i = 0; i < 100 && in->fb != 0.0; i++) {
+    for (int i = 0; i < 100; i++) {
         double step = -in->fb * (in->b - in->a) / (in->fb - in->fa);
-        if (fabs(step) < last_step) {
-            return;
+        if (in->fb == 0.0 || fabs(step) < last_step) {
+            return true;
         }
         double x = i % 8 == 7 ? 0.5 * (in->a + in->b) : in->b + step;
         in->at_b = try_angle(element, flow, x);
@@ -133,6 +134,7 @@ static void narrow(const ls_element *element, const element_flow *flow, bracket 
         in->b = x;
         in->fb = fx;
     }
+    return false;
 }
 
 /* Loads per unit density at a trial angle. The velocity triangle fixes W by both its sides. */
@@ -180,10 +182,9 @@ bool element_solve(const ls_element *element, const element_flow *flow, const el
     }
     bracket in;
     if (start == NULL || start->slope == 0.0 || !follow(element, flow, start, &in)) {
-        if (!find_bracket(element, flow, &in)) {
+        if (!find_bracket(element, flow, &in) || !narrow(element, flow, &in)) {
             return false;
         }
-        narrow(element, flow, &in);
     }
     loads->phi_rad = in.b;
     loads_of(element, flow, &in.at_b, loads);

@@ -469,9 +469,9 @@ static void failed_propeller(void **state)
     assess(&aircraft, "part23-amdt50");
     assert_int_equal(result.speed[LS_CASE_TAKEOFF].condition.state[0], LS_FEATHERED);
     assert_true(result.speed[LS_CASE_TAKEOFF].cas_m_s < windmilling_m_s);
-    aircraft.powerplant[0].propeller.feathered_area_m2 = NAN;
+    aircraft.powerplant[0].propeller.feather_pitch_rad = NAN;
     assert_int_equal(ls_rules_assess(&aircraft, ls_rules_find("part25"), &result, &error), LS_NO_STATE);
-    assert_non_null(strstr(error.text, "feathered_area"));
+    assert_non_null(strstr(error.text, "cannot be feathered"));
     aircraft.engines = 1;
     error = (ls_error){0};
     assert_int_equal(ls_rules_assess(&aircraft, ls_rules_find("part25"), &result, &error), LS_NO_STATE);
