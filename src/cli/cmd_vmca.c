@@ -41,7 +41,7 @@ static ls_status solve(const cli_options *options, cli_input *input, ls_vmca_req
 static ls_status solve_grid(job *it, ls_error *error)
 {
     int banks = it->vmca.set[0].banks, per_set = LS_ROTATIONS * LS_VMCA_STATES * banks;
-    ls_vmca_case *grid = calloc((size_t)(per_set * it->vmca.sets), sizeof *grid);
+    ls_vmca_case *grid = calloc((size_t)per_set * (size_t)it->vmca.sets, sizeof *grid);
     if (grid == NULL) {
         return ls_fail(error, LS_MEMORY, "out of memory");
     }

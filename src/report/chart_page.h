@@ -96,7 +96,8 @@ typedef struct {
     int failed; /* no memory for a point */
 } ls_page;
 
-/* An empty page of the chart's size with title, condition line and foot in place; keeps the pool's memory. */
+/* An empty page of the chart's size with title, condition line and foot in place; keeps the pool's memory, and that
+ * memory has run out. */
 void ls_page_start(ls_page *page, const ls_chart *chart);
 
 /* Adds one line of text; size in em. What is past the page's capacity is dropped: the capacities hold the most

@@ -20,11 +20,25 @@ static void write_head(const ls_chart *chart, FILE *out)
             chart->name, chart->name, chart->name);
 }
 
+/* Writes a text as one string, its apostrophes apart: gnuplot (5.4) reads a doubled one wrongly at a string's
+ * beginning and next to another. */
 static void write_text(const char *name, int number, const char *text, FILE *out)
 {
-    char quoted[QUOTED];
-    ls_text_for_gnuplot(text, quoted, sizeof quoted);
-    fprintf(out, "%s_%d = %s\n", name, number, quoted);
+    fprintf(out, "%s_%d = ", name, number);
+    for (;;) {
+        char piece[LS_CHART_TEXT];
+        char quoted[QUOTED];
+        size_t length = strcspn(text, "'");
+        ls_chart_text_copy(piece, length < sizeof piece ? length + 1 : sizeof piece, text);
+        ls_text_for_gnuplot(piece, quoted, sizeof quoted);
+        fputs(quoted, out);
+        if (text[length] == '\0') {
+            break;
+        }
+        fputs(".\"'\".", out);
+        text += length + 1;
+    }
+    fputc('\n', out);
 }
 
 /* All text stands here, out of reach of any other syntax. The PNG terminal blackens a picture that holds a letter
