@@ -26,10 +26,12 @@ typedef struct {
     unsigned failed;
     int live_side;          /* ls_live_side */
     ls_condition condition; /* of the answer: the most unfavourable weight and centre of gravity */
-    ls_vmca_point answer;   /* at the bank asked for, or the one of the lowest speed within the limit */
+    ls_vmca_point answer;   /* at the bank asked for, or the one of the lowest speed within the limit (wings level
+                               where no side is the live one) */
     ls_vmca_point heaviest; /* the same at maximum mass */
     ls_vmca_point level;    /* wings level, same weight and centre of gravity (as all that follow) */
-    ls_vmca_point at_limit; /* at the bank limit toward the live side */
+    ls_vmca_point at_5_deg; /* toward the live side */
+    ls_vmca_point lowest;   /* within the bank limit */
     ls_vmca_point zero_sideslip;
     int banks;
     ls_vmca_point by_bank[LS_VMCA_BANKS];
@@ -64,7 +66,7 @@ LS_API ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_reques
                                ls_error *error);
 
 /* Each engine off the centreline in turn (each engine at all when none is), then for four and more engines the two
- * of each side together. Returned: how many sets. */
+ * outermost of each side together. Returned: how many sets. */
 LS_API int ls_vmca_sets(const ls_aircraft *aircraft, unsigned set[LS_VMCA_SETS]);
 
 /* One point of the grid.
@@ -72,6 +74,10 @@ LS_API int ls_vmca_sets(const ls_aircraft *aircraft, unsigned set[LS_VMCA_SETS])
  * Returned: point, always filled, with its own status and reason. */
 LS_API void ls_vmca_point_solve(const ls_aircraft *aircraft, const ls_condition *condition, int live_side,
                                 double bank_rad, ls_vmca_point *point);
+
+/* How bad an answer is, to compare by: true airspeed in m/s, infinite when a limit is exceeded at the top of the
+ * range, 0 when none is met, minus infinite without an answer. */
+LS_API double ls_vmca_severity(const ls_vmca_point *point);
 
 /* How many engines a set holds. */
 LS_API int ls_set_size(unsigned set);

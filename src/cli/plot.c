@@ -11,6 +11,9 @@ ls_status cli_plot_start(const cli_run *run, const cli_input *input, const char 
 {
     *plot = (cli_plot){.run = run, .input = input, .condition = condition, .report = report};
     plot->folder = cli_text(run->options, CLI_PLOT);
+    if (plot->folder == NULL && cli_given(run->options, CLI_SLIDE)) {
+        return ls_fail(error, LS_USAGE, "--slide goes with --plot");
+    }
     return plot->folder != NULL ? ls_chart_folder(plot->folder, error) : LS_OK;
 }
 

@@ -10,6 +10,7 @@
 #define DEG (3.14159265358979323846 / 180.0)
 #define KT  (1852.0 / 3600.0)
 
+static const double off_centre_m = 1e-6;
 static const double bank_grid_deg[LS_VMCA_BANKS] = {-5, -2, 0, 1, 2, 3, 4, 5, 6, 8, 10};
 const ls_engine_state ls_vmca_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
 
@@ -22,30 +23,41 @@ int ls_set_size(unsigned set)
     return size;
 }
 
-/* The engines of one side of the plane of symmetry. */
-static unsigned side_set(const ls_aircraft *aircraft, int side)
+/* The engines of one side of the plane of symmetry that lie at least so far out. */
+static unsigned side_set(const ls_aircraft *aircraft, int side, double out_m)
 {
     unsigned set = 0;
     for (int i = 0; i < aircraft->engines; i++) {
-        set |= side * aircraft->engine[i].hub_right_m > 1e-6 ? 1u << i : 0u;
+        set |= side * aircraft->engine[i].hub_right_m >= out_m ? 1u << i : 0u;
     }
     return set;
 }
 
+/* The two outermost engines of a side, or none where it has not two. */
+static unsigned outer_pair(const ls_aircraft *aircraft, int side)
+{
+    unsigned pair = 0;
+    for (int i = 0; i < aircraft->engines; i++) {
+        unsigned set = side_set(aircraft, side, fmax(off_centre_m, side * aircraft->engine[i].hub_right_m));
+        pair = ls_set_size(set) == 2 ? set : pair;
+    }
+    return pair;
+}
+
 int ls_vmca_sets(const ls_aircraft *aircraft, unsigned set[LS_VMCA_SETS])
 {
-    unsigned left = side_set(aircraft, -1), right = side_set(aircraft, +1);
+    unsigned off_centre = side_set(aircraft, -1, off_centre_m) | side_set(aircraft, +1, off_centre_m);
     int sets = 0;
     for (int i = 0; i < aircraft->engines; i++) {
-        if ((left | right) == 0 || ((left | right) >> i & 1u)) {
+        if (off_centre == 0 || (off_centre >> i & 1u)) {
             set[sets++] = 1u << i;
         }
     }
-    if (ls_set_size(left) == 2) {
-        set[sets++] = left;
-    }
-    if (ls_set_size(right) == 2) {
-        set[sets++] = right;
+    for (int side = -1; side <= 1; side += 2) {
+        unsigned pair = outer_pair(aircraft, side);
+        if (pair != 0) {
+            set[sets++] = pair;
+        }
     }
     return sets;
 }
@@ -95,44 +107,87 @@ static void solve_search(const ls_aircraft *aircraft, const ls_condition *condit
     snprintf(point->reason, sizeof point->reason, "%.*s", (int)sizeof point->reason - 1, error.text);
 }
 
-/* The bank of the answer: as asked, or that of the lowest speed within the limit. The most unfavourable weight
- * depends on the bank and the best bank on the weight, so they are found in turn. */
-static ls_status solve_answer(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_vmca_set *set,
-                              ls_error *error)
+/* The answer at a bank, with the weight and centre of gravity that are most unfavourable there. */
+static ls_status solve_at_bank(const ls_aircraft *aircraft, const ls_vmca_request *request,
+                               const ls_vmca_set *start, double bank_rad, ls_vmca_set *set, ls_error *error)
 {
-    double bank_rad = request->bank_given ? request->bank_rad : request->condition.bank_limit_rad;
-    for (int round = 0; round < 2; round++) {
-        ls_vmc vmc;
-        ls_condition start = set->condition;
-        ls_status status = ls_vmc_worst(aircraft, &start, request->search, body_bank(bank_rad, set->live_side),
-                                        &set->condition, &vmc, error);
-        if (status != LS_OK) {
-            return status;
-        }
-        if (request->bank_given || round == 1) {
-            break;
-        }
-        ls_vmca_point best;
-        solve_search(aircraft, &set->condition, set->live_side, ls_vmc_best_bank, &best);
-        if (best.status != LS_OK || fabs(best.bank_rad - bank_rad) < 1e-4) {
-            break; /* at the limit, as nearly always */
-        }
-        bank_rad = best.bank_rad;
+    ls_vmc vmc;
+    double body_rad = body_bank(bank_rad, start->live_side);
+    *set = *start;
+    ls_status status =
+        ls_vmc_worst(aircraft, &start->condition, request->search, body_rad, &set->condition, &vmc, error);
+    if (status != LS_OK) {
+        return status;
     }
-    set->condition.bank_rad = body_bank(bank_rad, set->live_side);
+    set->condition.bank_rad = body_rad;
     ls_vmca_point_solve(aircraft, &set->condition, set->live_side, bank_rad, &set->answer);
     return set->answer.status == LS_OK ? LS_OK : ls_fail(error, set->answer.status, "%s", set->answer.reason);
 }
 
-static void solve_banks(const ls_aircraft *aircraft, ls_vmca_set *set)
+double ls_vmca_severity(const ls_vmca_point *point)
 {
-    double limit_rad = set->condition.bank_limit_rad;
+    if (point->status != LS_OK) {
+        return -INFINITY;
+    }
+    return point->vmc.kind == LS_VMC_ABOVE_RANGE ? INFINITY : isfinite(point->vmc.V_m_s) ? point->vmc.V_m_s : 0.0;
+}
+
+/* Whether one answer is lower than another by enough to say so. */
+static int is_lower(const ls_vmca_point *one, const ls_vmca_point *other)
+{
+    const double worth_m_s = 0.05 * KT;
+    return ls_vmca_severity(other) - ls_vmca_severity(one) > worth_m_s;
+}
+
+/* The bank within the limit at which the most unfavourable loading gives the lowest speed. It is nearly always the
+ * limit toward the live side; where it is not, the loading depends on the bank and the bank on the loading, so
+ * they are found in turn, and what does not lower the speed is not taken. */
+static ls_status solve_lowest(const ls_aircraft *aircraft, const ls_vmca_request *request,
+                              const ls_vmca_set *start, ls_vmca_set *set, ls_error *error)
+{
+    double bank_rad = request->condition.bank_limit_rad;
+    ls_status status = solve_at_bank(aircraft, request, start, bank_rad, set, error);
+    for (int round = 0; round < 3 && status == LS_OK; round++) {
+        ls_vmca_point best;
+        ls_vmca_set other;
+        solve_search(aircraft, &set->condition, set->live_side, ls_vmc_best_bank, &best);
+        if (best.status != LS_OK || !is_lower(&best, &set->answer)) {
+            break;
+        }
+        status = solve_at_bank(aircraft, request, start, best.bank_rad, &other, error);
+        if (status == LS_OK && !is_lower(&other.answer, &set->answer)) {
+            status = solve_at_bank(aircraft, request, start, 0.0, &other, error);
+        }
+        if (status != LS_OK || !is_lower(&other.answer, &set->answer)) {
+            break;
+        }
+        *set = other;
+    }
+    return status;
+}
+
+static ls_status solve_answer(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_vmca_set *set,
+                              ls_error *error)
+{
+    ls_vmca_set start = *set;
+    if (request->bank_given || set->live_side == 0) {
+        return solve_at_bank(aircraft, request, &start, request->bank_given ? request->bank_rad : 0.0, set, error);
+    }
+    return solve_lowest(aircraft, request, &start, set, error);
+}
+
+static void solve_banks(const ls_aircraft *aircraft, int bank_given, ls_vmca_set *set)
+{
     set->banks = LS_VMCA_BANKS;
     for (int i = 0; i < set->banks; i++) {
         ls_vmca_point_solve(aircraft, &set->condition, set->live_side, bank_grid_deg[i] * DEG, &set->by_bank[i]);
     }
     ls_vmca_point_solve(aircraft, &set->condition, set->live_side, 0.0, &set->level);
-    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, limit_rad, &set->at_limit);
+    ls_vmca_point_solve(aircraft, &set->condition, set->live_side, 5.0 * DEG, &set->at_5_deg);
+    set->lowest = set->answer;
+    if (bank_given) {
+        solve_search(aircraft, &set->condition, set->live_side, ls_vmc_best_bank, &set->lowest);
+    }
     solve_search(aircraft, &set->condition, set->live_side, ls_vmc_zero_sideslip_bank, &set->zero_sideslip);
 }
 
@@ -212,7 +267,7 @@ ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *requ
             continue;
         }
         answers++;
-        solve_banks(aircraft, set);
+        solve_banks(aircraft, request->bank_given, set);
         solve_variants(aircraft, set);
     }
     if (answers == 0) {
