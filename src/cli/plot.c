@@ -32,8 +32,15 @@ static ls_status draw(cli_plot *plot, const char *name, ls_error *error)
                          .name = name,
                          .formats = LS_RENDER_ALL,
                          .search_path = getenv("PATH"),
-                         .home = getenv("HOME")};
+                         .home = getenv("HOME"),
+                         .stop = cli_interrupt_flag()};
+    if (cli_interrupted()) {
+        return LS_OK; /* the scripts are enough of a partial result */
+    }
+    cli_progress progress;
+    cli_progress_begin(&progress, "drawing"); /* so that an interrupt ends gnuplot first */
     ls_status status = ls_render(&job, &outcome, error);
+    cli_progress_end(&progress);
     plot->drawn += outcome == LS_RENDER_DRAWN;
     if (outcome == LS_RENDER_NO_GNUPLOT && plot->written == 1) {
         fprintf(stderr, "liveside: gnuplot is not installed: the scripts are written, and no picture is drawn.\n");
