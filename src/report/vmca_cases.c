@@ -177,7 +177,9 @@ static void critical_data(ls_report *report, const ls_vmca_view *view)
                     : critical == LS_CRITICAL_STALL   ? "stalls first"
                                                       : "not known");
     number(report, "critical_by", LS_DIM_SPEED, NULL, view->vmca->critical_by_m_s[LS_ROTATION_FILE],
-           ls_vmca_singles(view->vmca) < 2 ? "only one failure was asked for" : "an answer is missing");
+           ls_vmca_singles(view->vmca) < 2                  ? "only one failure was asked for"
+           : critical >= 0 || critical == LS_CRITICAL_STALL ? "the other failures let the wing stall first"
+                                                            : "an answer is missing");
 }
 
 static void published_data(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)

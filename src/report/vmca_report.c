@@ -18,7 +18,7 @@ static int is_worse(const ls_vmca_point *one, const ls_vmca_point *other)
         return one->vmc.control_cas_m_s > other->vmc.control_cas_m_s ||
                (isfinite(one->vmc.control_cas_m_s) && !isfinite(other->vmc.control_cas_m_s));
     }
-    return ls_vmca_severity(one) > ls_vmca_severity(other);
+    return ls_vmca_worse_by(one, other) > 0.0;
 }
 
 int ls_vmca_answer_set(const ls_vmca *vmca)

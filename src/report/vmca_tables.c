@@ -128,8 +128,8 @@ static void critical_cell(const ls_vmca_view *view, ls_table *table, int critica
     char name[LS_PHRASE], by[LS_PHRASE];
     if (critical >= 0) {
         ls_phrase_set(view->aircraft, view->vmca->set[critical].failed, name);
-        ls_phrase_speed(by_m_s, view->units, 0, by);
-        ls_table_words(table, "%s, by %s", name, by);
+        ls_phrase_by(by_m_s, view->units, view->uncertain, by);
+        ls_table_words(table, isinf(by_m_s) ? "%s alone" : "%s, by %s", name, by);
     } else {
         ls_table_words(table, "%s",
                        critical == LS_CRITICAL_NEITHER ? "neither"

@@ -28,6 +28,8 @@ static void critical_text(const ls_vmca_view *view, char out[LS_PHRASE])
     engines_text(view, vmca->set[ls_vmca_answer_set(vmca)].failed, engines);
     if (ls_vmca_singles(vmca) < 2) {
         snprintf(out, LS_PHRASE, "with %.200s failed", engines);
+    } else if (critical >= 0 && isinf(vmca->critical_by_m_s[LS_ROTATION_FILE])) {
+        snprintf(out, LS_PHRASE, "%.200s is critical: with another failed the wing stalls first", engines);
     } else if (critical >= 0) {
         ls_phrase_by(vmca->critical_by_m_s[LS_ROTATION_FILE], view->units, view->uncertain, by);
         snprintf(out, LS_PHRASE, "%.200s is critical, by %.20s", engines, by);

@@ -124,19 +124,29 @@ static ls_status solve_at_bank(const ls_aircraft *aircraft, const ls_vmca_reques
     return set->answer.status == LS_OK ? LS_OK : ls_fail(error, set->answer.status, "%s", set->answer.reason);
 }
 
-double ls_vmca_severity(const ls_vmca_point *point)
+static int rank_of(const ls_vmca_point *point)
 {
-    if (point->status != LS_OK) {
-        return -INFINITY;
-    }
-    return point->vmc.kind == LS_VMC_ABOVE_RANGE ? INFINITY : isfinite(point->vmc.V_m_s) ? point->vmc.V_m_s : 0.0;
+    static const int ranks[] = {[LS_VMC_ABOVE_RANGE] = 4,
+                                [LS_VMC_CONTROL] = 3,
+                                [LS_VMC_STALLS_FIRST] = 2,
+                                [LS_VMC_NO_LIMIT] = 1,
+                                [LS_VMC_FAILED] = 0};
+    return point->status == LS_OK ? ranks[point->vmc.kind] : 0;
 }
 
-/* Whether one answer is lower than another by enough to say so. */
+double ls_vmca_worse_by(const ls_vmca_point *one, const ls_vmca_point *other)
+{
+    int by_rank = rank_of(one) - rank_of(other);
+    if (by_rank != 0) {
+        return copysign(INFINITY, by_rank);
+    }
+    return isfinite(one->vmc.V_m_s) && isfinite(other->vmc.V_m_s) ? one->vmc.V_m_s - other->vmc.V_m_s : 0.0;
+}
+
+/* Whether one answer is better than another by enough to say so. */
 static int is_lower(const ls_vmca_point *one, const ls_vmca_point *other)
 {
-    const double worth_m_s = 0.05 * KT;
-    return ls_vmca_severity(other) - ls_vmca_severity(one) > worth_m_s;
+    return ls_vmca_worse_by(other, one) > 0.05 * KT;
 }
 
 /* The bank within the limit at which the most unfavourable loading gives the lowest speed. It is nearly always the
@@ -209,42 +219,49 @@ static void solve_variants(const ls_aircraft *aircraft, ls_vmca_set *set)
     }
 }
 
-static int is_missing(const ls_vmca_point *point)
+/* The same point of another set's record, where `points` stands in the first one. */
+static const ls_vmca_point *point_of_set(const ls_vmca_point *points, int set)
 {
-    return point->status != LS_OK || !isfinite(point->vmc.cas_m_s);
+    return (const ls_vmca_point *)((const char *)points + (size_t)set * sizeof(ls_vmca_set));
 }
 
-/* Highest speed of the single failures against the highest of the others.
+/* The single failure that is worst, against the worst of the others.
  * Given: points, the first set's; the other sets' stand at the same place in their records. */
 static void find_critical(const ls_vmca *vmca, const ls_vmca_point *points, int *critical, double *by_m_s)
 {
-    const char *first_point = (const char *)points;
-    double highest = -INFINITY, second = -INFINITY;
+    const ls_vmca_point *worst = NULL, *second = NULL;
+    int at = -1;
     *critical = LS_CRITICAL_UNKNOWN;
     *by_m_s = NAN;
-    int at = -1, controlled = 0;
     for (int i = 0; i < vmca->sets; i++) {
-        const ls_vmca_point *point = (const ls_vmca_point *)(first_point + (size_t)i * sizeof(ls_vmca_set));
+        const ls_vmca_point *point = point_of_set(points, i);
         if (ls_set_size(vmca->set[i].failed) != 1) {
             continue;
         }
-        if (is_missing(point)) {
+        if (point->status != LS_OK) {
             return;
         }
-        controlled += point->vmc.kind == LS_VMC_CONTROL;
-        if (point->vmc.cas_m_s > highest) {
-            second = highest;
-            highest = point->vmc.cas_m_s;
+        if (worst == NULL || ls_vmca_worse_by(point, worst) > 0.0) {
+            second = worst;
+            worst = point;
             at = i;
-        } else {
-            second = fmax(second, point->vmc.cas_m_s);
+        } else if (second == NULL || ls_vmca_worse_by(point, second) > 0.0) {
+            second = point;
         }
     }
-    if (!isfinite(second)) {
+    if (second == NULL) {
         return;
     }
-    *by_m_s = highest - second;
-    *critical = controlled == 0 ? LS_CRITICAL_STALL : *by_m_s <= 0.1 * KT ? LS_CRITICAL_NEITHER : at;
+    double by = ls_vmca_worse_by(worst, second);
+    if (isinf(by) && worst->vmc.kind != LS_VMC_STALLS_FIRST) {
+        *by_m_s = by;
+        *critical = at;
+    } else if (worst->vmc.kind == LS_VMC_CONTROL) {
+        *by_m_s = worst->vmc.cas_m_s - second->vmc.cas_m_s;
+        *critical = *by_m_s <= 0.1 * KT ? LS_CRITICAL_NEITHER : at;
+    } else if (worst->vmc.kind == LS_VMC_STALLS_FIRST) {
+        *critical = LS_CRITICAL_STALL;
+    }
 }
 
 ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_vmca *vmca,
