@@ -215,6 +215,7 @@ static ls_status run(const cli_run *run, ls_error *error)
     }
     for (int i = 0; i < CLI_FILES_MAX && it->line[i] != NULL; i++) {
         ls_trend_free(&it->line[i]->trend);
+        cli_input_free(&it->line[i]->input);
         free(it->line[i]);
     }
     free(it);

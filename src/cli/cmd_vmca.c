@@ -2,6 +2,7 @@
 #include "cli/condition.h"
 #include "cli/emit.h"
 #include "cli/plot.h"
+#include "liveside/prepare.h"
 #include "report/phrase.h"
 #include "report/vmca_charts.h"
 #include "report/vmca_report.h"
@@ -156,7 +157,11 @@ static ls_status solve_changed(const cli_options *options, const char *change, j
     if (status == LS_OK) {
         status = cli_aircraft_set(&changed, &it->changed_input.aircraft, &it->changed_input.marks, &why);
     }
-    status = status == LS_OK ? solve(&changed, &it->changed_input, &request, &it->changed, &why) : status;
+    status = status == LS_OK ? ls_aircraft_prepare(&it->changed_input.aircraft, &it->input.aircraft, &why) : status;
+    if (status == LS_OK) {
+        status = solve(&changed, &it->changed_input, &request, &it->changed, &why);
+        ls_aircraft_release(&it->changed_input.aircraft, &it->input.aircraft);
+    }
     return status == LS_OK ? LS_OK : ls_fail(error, status, "--compare %s: %s", change, why.text);
 }
 
@@ -211,18 +216,21 @@ static ls_status plot(const cli_run *run, job *it, ls_report *sheet, ls_error *e
     ls_bank_sweep_solve(&it->input.aircraft, &it->vmca, -5 * DEG, 10 * DEG, &it->banks);
     ls_chart_of_banks(&it->chart, &it->view, &it->banks, slide);
     status = cli_plot_add(&plot, &it->chart,
-                          "bank toward the live engine lowers the speed, for each way of turning", error);
+                          "how much bank toward the live engine lowers the minimum control speed, for each way "
+                          "that the propellers can turn",
+                          error);
     if (status == LS_OK) {
         double top_m = isfinite(it->view.meeting_altitude_m) ? 1.25 * it->view.meeting_altitude_m : 6000.0;
         ls_altitude_sweep_solve(&it->input.aircraft, set, fmin(LS_AIR_H_MAX_M, top_m), &it->altitudes);
         ls_chart_of_altitude(&it->chart, &it->view, &it->altitudes, slide);
-        status =
-            cli_plot_add(&plot, &it->chart, "how it goes with height, and where the stall comes first", error);
+        status = cli_plot_add(
+            &plot, &it->chart,
+            "how the minimum control speed changes with altitude, and where the stall comes first", error);
     }
     status = status == LS_OK ? solve_use(it, set, error) : status;
     if (status == LS_OK) {
         ls_chart_of_control_use(&it->chart, &it->view, it->use, slide);
-        status = cli_plot_add(&plot, &it->chart, "what each limit has left as the speed falls", error);
+        status = cli_plot_add(&plot, &it->chart, "how much of each limit is used up as the speed falls", error);
     }
     return status;
 }
@@ -260,6 +268,7 @@ static ls_status run(const cli_run *run, ls_error *error)
     }
     status = status == LS_OK ? report(run, it, error) : status;
     free(it->view.grid);
+    cli_input_free(&it->input);
     free(it);
     return status;
 }

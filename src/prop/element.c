@@ -109,16 +109,19 @@ static bool find_bracket(const ls_element *element, const element_flow *flow, br
     return false;
 }
 
-/* The last step of a search; the error left is far below it, for both methods converge faster than
- * linearly. */
-static const double last_step = 1e-8;
+/* A search ends when it would next move by less, rad. */
+static const double last_step = 1e-10;
 
-/* Regula falsi with Anderson and Bjorck's weighting, halving now and then lest it stall. */
-static void narrow(const ls_element *element, const element_flow *flow, bracket *in)
+/* Regula falsi with Anderson and Bjorck's weighting, halving now and then lest it stall;
+ * false when it does not end. */
+static bool narrow(const ls_element *element, const element_flow *flow, bracket *in)
 {
-    double step = 1.0;
-    for (int i = 0; i < 100 && fabs(step) > last_step && in->fb != 0.0; i++) {
-        double x = i % 8 == 7 ? 0.5 * (in->a + in->b) : in->b - in->fb * (in->b - in->a) / (in->fb - in->fa);
+    for (int i = 0; i < 100; i++) {
+        double step = -in->fb * (in->b - in->a) / (in->fb - in->fa);
+        if (in->fb == 0.0 || fabs(step) < last_step) {
+            return true;
+        }
+        double x = i % 8 == 7 ? 0.5 * (in->a + in->b) : in->b + step;
         in->at_b = try_angle(element, flow, x);
         double fx = residual(&in->at_b, flow);
         if ((fx < 0.0) != (in->fb < 0.0)) {
@@ -128,10 +131,10 @@ static void narrow(const ls_element *element, const element_flow *flow, bracket 
             double weight = 1.0 - fx / in->fb;
             in->fa *= weight > 0.0 ? weight : 0.5;
         }
-        step = x - in->b;
         in->b = x;
         in->fb = fx;
     }
+    return false;
 }
 
 /* Loads per unit density at a trial angle. The velocity triangle fixes W by both its sides. */
@@ -156,15 +159,15 @@ static bool follow(const ls_element *element, const element_flow *flow, const el
     in->fb = residual(&in->at_b, flow);
     double step = -in->fb / start->slope;
     for (int i = 0; i < 8 && fabs(step) < 0.1; i++) {
+        if (fabs(step) < last_step) {
+            return true;
+        }
         in->a = in->b;
         in->fa = in->fb;
         in->b += step;
         in->at_b = try_angle(element, flow, in->b);
         in->fb = residual(&in->at_b, flow);
-        if (fabs(step) < last_step || in->fb == 0.0) {
-            return true;
-        }
-        step = -in->fb * (in->b - in->a) / (in->fb - in->fa);
+        step = in->fb == 0.0 ? 0.0 : -in->fb * (in->b - in->a) / (in->fb - in->fa);
     }
     return false;
 }
@@ -179,10 +182,9 @@ bool element_solve(const ls_element *element, const element_flow *flow, const el
     }
     bracket in;
     if (start == NULL || start->slope == 0.0 || !follow(element, flow, start, &in)) {
-        if (!find_bracket(element, flow, &in)) {
+        if (!find_bracket(element, flow, &in) || !narrow(element, flow, &in)) {
             return false;
         }
-        narrow(element, flow, &in);
     }
     loads->phi_rad = in.b;
     loads_of(element, flow, &in.at_b, loads);
@@ -241,6 +243,10 @@ void element_differentiate(const ls_element *element, const element_flow *flow, 
     /* The root moves so that the residual stays zero: dphi/dVy = -(df/dVy)/(df/dphi). */
     displaced(element, &faster, at->phi_rad, &sped);
     double turn = -(sped.residual - at->residual) / dV / slopes->residual;
+    /* Stalled ends of the blade, where Prandtl's factor is small, can come near a fold of the balance, and the
+     * rate would have no bound. Of a blade that induces nothing it is at most 1 over the speed. */
+    double bound = 1.25 / speed_of(flow);
+    turn = fmin(fmax(turn, -bound), bound);
     slopes->thrust = (sped.thrust - at->thrust) / dV + turn * (turned.thrust - at->thrust) / dphi;
     slopes->tangential =
         (sped.tangential - at->tangential) / dV + turn * (turned.tangential - at->tangential) / dphi;

@@ -208,10 +208,11 @@ static void separated(const ls_polar_side *side, double cd_back, double alpha, d
 }
 
 /* Lock's law, carried on along its tangent where it would rise without end; divergence comes earlier with lift,
- * by Korn's relation. */
+ * by Korn's relation, rounded about no lift. */
 static double drag_rise(const ls_polar *polar, double cl, double mach)
 {
-    double excess = mach - (polar->mach_dd - lock_margin - 0.1 * fmin(fabs(cl), 2.0));
+    double held_cl = fmin(fabs(cl), 2.0), earlier = 0.1 * (sqrt(square(held_cl) + 0.04) - 0.2);
+    double excess = mach - (polar->mach_dd - lock_margin - earlier);
     if (excess <= 0.0) {
         return 0.0;
     }

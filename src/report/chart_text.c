@@ -50,7 +50,7 @@ static size_t fitting(const char *text, double width_em)
     size_t space = 0;
     size_t i = 0;
     while (text[i] != '\0') {
-        if (text[i] == ' ') {
+        if (text[i] == ' ' && text[i + 1] != '%') { /* a number keeps its sign */
             space = i;
         }
         used_em += width_of((unsigned char)text[i]);
