@@ -43,8 +43,8 @@ typedef struct {
     int sets;
     ls_vmca_set set[LS_VMCA_SETS];
     int critical[LS_ROTATIONS]; /* index of the set of one engine with the highest speed, or LS_CRITICAL_ */
-    double critical_by_m_s[LS_ROTATIONS]; /* CAS above the highest of the other single engines; infinite when none of
-                                             those loses control before the stall */
+    double critical_by_m_s[LS_ROTATIONS]; /* CAS above the highest of the other single engines; infinite when none
+                                             of those loses control before the stall */
     int critical_state[LS_VMCA_STATES];   /* the same for each state of by_state */
     double critical_state_by_m_s[LS_VMCA_STATES];
 } ls_vmca;
@@ -76,8 +76,8 @@ LS_API int ls_vmca_sets(const ls_aircraft *aircraft, unsigned set[LS_VMCA_SETS])
 LS_API void ls_vmca_point_solve(const ls_aircraft *aircraft, const ls_condition *condition, int live_side,
                                 double bank_rad, ls_vmca_point *point);
 
-/* How two answers compare, the worse one to have first: a limit exceeded at the top of the range, then control lost
- * before the stall, then the stall first, then no limit met, then no answer; of two alike the higher speed.
+/* How two answers compare, the worse one to have first: a limit exceeded at the top of the range, then control
+ * lost before the stall, then the stall first, then no limit met, then no answer; of two alike the higher speed.
  * Returned: by how much the first is worse, m/s of true airspeed; infinite where they are not alike. */
 LS_API double ls_vmca_worse_by(const ls_vmca_point *one, const ls_vmca_point *other);
 

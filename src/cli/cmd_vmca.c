@@ -157,7 +157,8 @@ static ls_status solve_changed(const cli_options *options, const char *change, j
     if (status == LS_OK) {
         status = cli_aircraft_set(&changed, &it->changed_input.aircraft, &it->changed_input.marks, &why);
     }
-    status = status == LS_OK ? ls_aircraft_prepare(&it->changed_input.aircraft, &it->input.aircraft, &why) : status;
+    status =
+        status == LS_OK ? ls_aircraft_prepare(&it->changed_input.aircraft, &it->input.aircraft, &why) : status;
     if (status == LS_OK) {
         status = solve(&changed, &it->changed_input, &request, &it->changed, &why);
         ls_aircraft_release(&it->changed_input.aircraft, &it->input.aircraft);

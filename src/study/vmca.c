@@ -267,7 +267,8 @@ static void find_critical(const ls_vmca *vmca, const ls_vmca_point *points, int 
 /* A set without an answer has none at any of its points, and all say why. */
 static void mark_missing(ls_vmca_set *set, const ls_error *why)
 {
-    ls_vmca_point *lone[] = {&set->answer, &set->heaviest, &set->level, &set->at_5_deg, &set->lowest, &set->zero_sideslip};
+    ls_vmca_point *lone[] = {&set->answer,   &set->heaviest, &set->level,
+                             &set->at_5_deg, &set->lowest,   &set->zero_sideslip};
     ls_vmca_point missing = {.status = why->status, .vmc = {.cas_m_s = NAN, .V_m_s = NAN}};
     snprintf(missing.reason, sizeof missing.reason, "%.*s", (int)sizeof missing.reason - 1, why->text);
     for (size_t i = 0; i < sizeof lone / sizeof lone[0]; i++) {

@@ -49,7 +49,8 @@ static char *read_out(void)
     return buffer.data;
 }
 
-/* Files of the folder besides the output, its description and the charts' folder: left over from a failed write. */
+/* Files of the folder besides the output, its description and the charts' folder: left over from a failed write.
+ */
 static int strays(const char *folder)
 {
     int count = 0;
@@ -166,8 +167,8 @@ static void charts_survive(void **state)
     (void)state;
     alloc_fail_or_skip();
     const char *const vmca[] = {"vmca", TINY, "--failed", "left", "--plot", PLOT, "--output", OUT, NULL};
-    const char *const map[] = {"trend",  TINY, "--over", "bank=0:2:1", "--over", "altitude=0:2000:1000",
-                               "--plot", PLOT, "--output", OUT,        NULL};
+    const char *const map[] = {"trend",  TINY, "--over",   "bank=0:2:1", "--over", "altitude=0:2000:1000",
+                               "--plot", PLOT, "--output", OUT,          NULL};
     sweep(vmca, LS_OK);
     sweep(map, LS_OK);
 }
