@@ -19,10 +19,12 @@ LS_API const char *ls_rotation_name(ls_rotation rotation);
 
 /* Effects that can be switched off to see their worth. */
 enum {
-    LS_EFFECT_P_FACTOR = 1,     /* hub moments of the propeller in inclined flow */
-    LS_EFFECT_TORQUE = 2,       /* torque reaction */
-    LS_EFFECT_NORMAL_FORCE = 4, /* in-plane propeller forces */
-    LS_EFFECT_DEAD_DRAG = 8     /* drag of failed units */
+    LS_EFFECT_P_FACTOR = 1,      /* hub moments of the propeller in inclined flow */
+    LS_EFFECT_TORQUE = 2,        /* torque reaction */
+    LS_EFFECT_NORMAL_FORCE = 4,  /* in-plane propeller forces */
+    LS_EFFECT_DEAD_DRAG = 8,     /* drag of failed units */
+    LS_EFFECT_INSTALLATION = 16, /* thrust lost to what stands in the slipstream */
+    LS_EFFECT_COOLING = 32       /* cooling drag of failed engines */
 };
 
 typedef struct {
@@ -35,6 +37,7 @@ typedef struct {
     double gear;       /* 0 up to 1 down */
     double cowl_flaps; /* 0 closed to 1 open */
     double power;      /* fraction of the power available, running engines */
+    int is_continuous; /* maximum continuous instead of take-off rating */
     double partial;    /* the same for engines in state LS_PARTIAL */
     ls_engine_state state[LS_MAX_ENGINES];
     ls_rotation rotation;
@@ -66,8 +69,13 @@ typedef struct {
     int hand;
     ls_engine_state state;
     double power;
-    int powerplant; /* index in the model */
+    double installed_share; /* of the thrust, running: lost to what stands in the slipstream */
+    double cooling_area_m2; /* failed: cooling drag over dynamic pressure */
+    int powerplant;         /* index in the model */
 } ls_mounted_engine;
+
+/* The thrust that a running engine loses to what stands in its slipstream; none of a negative thrust. */
+LS_API double ls_installation_loss(const ls_mounted_engine *unit, double thrust_N);
 
 /* All propeller and jet loads at a speed, summed: with u the unit velocity in body axes,
  * force = force0 + force_u u, moment about the centre of gravity = moment0 + moment_u u. */

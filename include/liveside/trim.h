@@ -41,7 +41,7 @@ LS_API ls_status ls_trim_at(const ls_model *model, const ls_powerplant_point *po
 LS_API ls_status ls_trim_solve(const ls_model *model, double V_m_s, double bank_rad, ls_trim *trim,
                                ls_error *error);
 
-enum { LS_PARTS_MAX = 4 * LS_MAX_ENGINES + 12 };
+enum { LS_PARTS_MAX = 6 * LS_MAX_ENGINES + 12 };
 
 /* One line of the force and moment list: body axes, about the centre of gravity. */
 typedef struct {
