@@ -1,7 +1,6 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
-#include "cli/pilot.h"
 #include "cli/plot.h"
 #include "cli/progress.h"
 #include "report/climb_charts.h"
