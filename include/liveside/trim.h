@@ -20,10 +20,11 @@ typedef struct {
     double V_m_s; /* true airspeed */
     double bank_rad;
     double alpha_rad, beta_rad, aileron_rad, rudder_rad, theta_rad;
-    double climb_rad; /* flight path above the horizon */
-    double lift_coefficient;
-    double pedal_force_N; /* right pedal positive; NaN when the file has no pedal data */
-    double load_factor;   /* specific force normal to the wing over g */
+    double climb_rad;             /* flight path above the horizon */
+    double lift_coefficient;      /* of the whole wing, slipstream lift included */
+    double free_lift_coefficient; /* of the wing outside the slipstreams: the power-off curve at this incidence */
+    double pedal_force_N;         /* right pedal positive; NaN when the file has no pedal data */
+    double load_factor;           /* specific force normal to the wing over g */
     ls_stop stop;
     int iterations;
     double residual; /* largest, forces over weight, moments over weight times span */
@@ -41,7 +42,7 @@ LS_API ls_status ls_trim_at(const ls_model *model, const ls_powerplant_point *po
 LS_API ls_status ls_trim_solve(const ls_model *model, double V_m_s, double bank_rad, ls_trim *trim,
                                ls_error *error);
 
-enum { LS_PARTS_MAX = 4 * LS_MAX_ENGINES + 12 };
+enum { LS_PARTS_MAX = 6 * LS_MAX_ENGINES + 12 };
 
 /* One line of the force and moment list: body axes, about the centre of gravity. */
 typedef struct {

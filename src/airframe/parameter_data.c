@@ -152,6 +152,12 @@ const ls_parameter ls_parameter_rows[] = {
            "greatest pedal force allowed"),
     NUMBER("slipstream.swirl_straightened", FRACTION, 0, 0.5, LS_NEUTRAL, 0.25, 0, swirl_straightened,
            "part of the torque reaction that the wing takes back from the slipstream"),
+    NUMBER("slipstream.wing_lift", FRACTION, 0, 1, LS_ASSUMED_VALUE, 0.7, LS_FOR_SHAFT, slipstream.wing_lift,
+           "slipstream lift over that of a very wide slipstream: 0.5 narrow to 1 wide"),
+    NUMBER("slipstream.fin_immersion", FRACTION, 0, 1, LS_ASSUMED_VALUE, 0.1, LS_FOR_SHAFT,
+           slipstream.fin_immersion, "part of the slipstream swirl felt by the fin: 0 to 0.3, an allowance"),
+    NUMBER("slipstream.upwash", NUMBER, 0, 1, LS_NEUTRAL, 0, LS_FOR_SHAFT, slipstream.upwash,
+           "wing upwash at a propeller ahead of it, per angle of attack from zero lift"),
     CURVE("airspeed.position_error", SPEED, SPEED, 1, 400, LS_OPTIONAL, 0, position_error,
           "indicated against calibrated airspeed"),
 
@@ -234,6 +240,8 @@ const ls_parameter ls_parameter_rows[] = {
     CHOICE("published.vmc_kind", LS_NEUTRAL, 0, 0, "KCAS|KIAS", published.vmc_kind, "what that speed is"),
     NUMBER("published.stall", SPEED, 5, 200, LS_OPTIONAL, 0, 0, published.stall_m_s,
            "published stall speed, take-off flap, maximum mass"),
+    NUMBER("published.vsse", SPEED, 5, 200, LS_OPTIONAL, 0, 0, published.vsse_m_s,
+           "published intentional one-engine-inoperative speed, calibrated: compared, never used"),
 };
 
 const int ls_parameter_row_count = (int)(sizeof ls_parameter_rows / sizeof ls_parameter_rows[0]);

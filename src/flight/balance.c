@@ -3,6 +3,7 @@
  * gravity. */
 #include "liveside/trim.h"
 
+#include "airframe/slipstream.h"
 #include "num/curve.h"
 
 #include <math.h>
@@ -93,6 +94,41 @@ static void add_airframe(listing *l)
                 d->yaw_aileron * trim->aileron_rad);
 }
 
+/* The lift that one unit's slipstream adds, at its place along the span. Returned: the lift. */
+static double add_wash(listing *l, int index)
+{
+    char text[sizeof l->out->part[0].name];
+    double alpha_rad = l->trim->alpha_rad;
+    ls_wash wash = ls_wash_of(l->model, index, &l->point->unit[index], l->trim->V_m_s);
+    double lift_N = wash.lift0_N + wash.lift1_N * alpha_rad;
+    double at_m[3] = {l->model->cg_aft_m, wash.right0_m + wash.right1_m * alpha_rad, 0.0};
+    double force[3] = {lift_N * sin(alpha_rad), 0.0, -lift_N * cos(alpha_rad)};
+    snprintf(text, sizeof text, "%s: slipstream lift", l->model->aircraft->engine[index].name);
+    add(l, text, at_m, force, NULL);
+    return lift_N;
+}
+
+/* What the slipstreams do to wing and fin. Their induced drag is that of all the lift less that of the wing alone.
+ */
+static void add_slipstreams(listing *l)
+{
+    const ls_model *model = l->model;
+    const ls_derivatives *d = &model->derivatives;
+    double reference_m[3] = {model->cg_aft_m, -model->cg_right_m, 0.0}, drag[3], lift_N = 0.0, fin_rad = 0.0;
+    for (int i = 0; i < model->units; i++) {
+        lift_N += add_wash(l, i);
+        fin_rad += ls_swirl_at_fin(model, i, &l->point->unit[i]);
+    }
+    double CL = lift_N / l->qS_N, above = l->trim->free_lift_coefficient - model->drag_least_at;
+    for (int i = 0; i < 3; i++) {
+        drag[i] = -l->qS_N * model->drag_induced * CL * (2.0 * above + CL) * l->u[i];
+    }
+    double rudder_rad = ls_fin_as_rudder(d, fin_rad);
+    add(l, "slipstream: induced drag", reference_m, drag, NULL);
+    add_lateral(l, "slipstream: swirl on the fin", d->side_rudder * rudder_rad, d->roll_rudder * rudder_rad,
+                d->yaw_rudder * rudder_rad);
+}
+
 static double dot(const double a[3], const double b[3])
 {
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
@@ -105,14 +141,16 @@ static void add_engine(listing *l, int index)
     const ls_propulsor_point *load = &l->point->unit[index];
     const char *name = l->model->aircraft->engine[index].name;
     unsigned off = l->model->condition.effects_off;
-    double along = dot(l->u, engine->axis), p[3], across[3], thrust[3], plane[3], hub[3], torque[3];
+    double zero_rad = l->model->lift_zero / l->model->lift_slope;
+    double u[3] = {l->u[0], l->u[1], l->u[2] + engine->upwash * (l->trim->alpha_rad + zero_rad)};
+    double along = dot(u, engine->axis), p[3], across[3], thrust[3], plane[3], hub[3], torque[3];
     int is_live = engine->state == LS_RUNNING || engine->state == LS_PARTIAL;
     double thrust_N = !is_live && (off & LS_EFFECT_DEAD_DRAG) ? 0.0 : load->thrust_N;
     double torque_Nm =
         off & LS_EFFECT_TORQUE ? 0.0 : (1.0 - l->model->aircraft->swirl_straightened) * load->torque_Nm;
     char text[sizeof l->out->part[0].name];
     for (int i = 0; i < 3; i++) {
-        p[i] = along * engine->axis[i] - l->u[i];
+        p[i] = along * engine->axis[i] - u[i];
     }
     cross(engine->axis, p, across);
     for (int i = 0; i < 3; i++) {
@@ -138,12 +176,15 @@ static void add_engine(listing *l, int index)
 static void add_included(listing *l, int first)
 {
     double force[3], moment[3];
+    double from_zero_rad = l->trim->alpha_rad + l->model->lift_zero / l->model->lift_slope;
     if (l->model->aircraft->included == LS_INCLUDE_NONE) {
         return;
     }
     for (int i = 0; i < 3; i++) {
-        force[i] = l->point->force0_N[i] + dot(l->point->force_u_N[i], l->u);
-        moment[i] = l->point->moment0_Nm[i] + dot(l->point->moment_u_Nm[i], l->u);
+        force[i] = l->point->force0_N[i] + dot(l->point->force_u_N[i], l->u) +
+                   l->point->upwash_force_N[i] * from_zero_rad;
+        moment[i] = l->point->moment0_Nm[i] + dot(l->point->moment_u_Nm[i], l->u) +
+                    l->point->upwash_moment_Nm[i] * from_zero_rad;
         for (int k = first; k < l->out->count; k++) {
             force[i] -= l->out->part[k].force_N[i];
             moment[i] -= l->out->part[k].moment_Nm[i];
@@ -169,5 +210,6 @@ void ls_trim_balance(const ls_model *model, const ls_powerplant_point *point, co
         add_engine(&l, i);
     }
     add_included(&l, first);
+    add_slipstreams(&l);
     snprintf(balance->sum.name, sizeof balance->sum.name, "sum");
 }

@@ -5,6 +5,7 @@
  * gives drag along -x, lift along -z (up), and weight W along +z at theta = 0. */
 #include "liveside/trim.h"
 
+#include "airframe/slipstream.h"
 #include "num/curve.h"
 #include "num/linear.h"
 
@@ -68,20 +69,34 @@ static ls_curve_point effective_rudder(const ls_model *model, double rudder_rad)
     return effective;
 }
 
+/* The slipstreams' lift, in the terms of the wing's: coefficient, and moment about the stability x axis. */
+typedef struct {
+    double CL, CL_a;
+    double arm_Nm, arm_a_Nm; /* left wing down positive */
+} slipstream;
+
+static slipstream slipstream_of(const ls_powerplant_point *point, double alpha_rad, double qS_N)
+{
+    const double *lift = point->wash_lift_N, *arm = point->wash_arm_Nm;
+    return (slipstream){(lift[0] + lift[1] * alpha_rad) / qS_N, lift[1] / qS_N,
+                        arm[0] + (arm[1] + arm[2] * alpha_rad) * alpha_rad, arm[1] + 2.0 * arm[2] * alpha_rad};
+}
+
 static void airframe_forces(const ls_model *model, const attitude *at, const double *z, ls_curve_point rudder,
-                            double qS_N, loads *out)
+                            const slipstream *wash, double qS_N, loads *out)
 {
     const ls_derivatives *d = &model->derivatives;
     const ls_aircraft *aircraft = model->aircraft;
     double CL = model->lift_zero + model->lift_slope * z[ALPHA];
-    double above = CL - model->drag_least_at;
+    double above = CL + wash->CL - model->drag_least_at;
     double CD = model->drag_base + model->drag_induced * above * above +
                 aircraft->drag.sideslip_per_rad2 * z[BETA] * z[BETA] +
                 aircraft->drag.rudder_per_rad2 * z[RUDDER] * z[RUDDER] +
                 aircraft->drag.aileron_per_rad2 * z[AILERON] * z[AILERON];
-    double CD_by[4] = {
-        2.0 * model->drag_induced * above * model->lift_slope, 2.0 * aircraft->drag.sideslip_per_rad2 * z[BETA],
-        2.0 * aircraft->drag.aileron_per_rad2 * z[AILERON], 2.0 * aircraft->drag.rudder_per_rad2 * z[RUDDER]};
+    double CD_by[4] = {2.0 * model->drag_induced * above * (model->lift_slope + wash->CL_a),
+                       2.0 * aircraft->drag.sideslip_per_rad2 * z[BETA],
+                       2.0 * aircraft->drag.aileron_per_rad2 * z[AILERON],
+                       2.0 * aircraft->drag.rudder_per_rad2 * z[RUDDER]};
     double CY = d->side_sideslip * z[BETA] + d->side_aileron * z[AILERON] + d->side_rudder * rudder.value;
     double CY_by[4] = {0.0, d->side_sideslip, d->side_aileron, d->side_rudder * rudder.derivative};
     double lift[3] = {at->sin_a, 0.0, -at->cos_a};
@@ -131,19 +146,37 @@ static double dot(const double a[3], const double b[3])
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
-static void add_propulsion(const ls_powerplant_point *point, const attitude *at, loads *out)
+/* from_zero_rad: incidence from zero lift, what the upwash goes with. */
+static void add_propulsion(const ls_powerplant_point *point, const attitude *at, double from_zero_rad, loads *out)
 {
     for (int i = 0; i < 3; i++) {
-        out->force[i] += point->force0_N[i] + dot(point->force_u_N[i], at->u);
-        out->force_by[ALPHA][i] += dot(point->force_u_N[i], at->u_a);
+        out->force[i] +=
+            point->force0_N[i] + dot(point->force_u_N[i], at->u) + point->upwash_force_N[i] * from_zero_rad;
+        out->force_by[ALPHA][i] += dot(point->force_u_N[i], at->u_a) + point->upwash_force_N[i];
         out->force_by[BETA][i] += dot(point->force_u_N[i], at->u_b);
     }
-    out->roll += point->moment0_Nm[0] + dot(point->moment_u_Nm[0], at->u);
-    out->roll_by[ALPHA] += dot(point->moment_u_Nm[0], at->u_a);
+    const double *upwash = point->upwash_moment_Nm;
+    out->roll += point->moment0_Nm[0] + dot(point->moment_u_Nm[0], at->u) + upwash[0] * from_zero_rad;
+    out->roll_by[ALPHA] += dot(point->moment_u_Nm[0], at->u_a) + upwash[0];
     out->roll_by[BETA] += dot(point->moment_u_Nm[0], at->u_b);
-    out->yaw += point->moment0_Nm[2] + dot(point->moment_u_Nm[2], at->u);
-    out->yaw_by[ALPHA] += dot(point->moment_u_Nm[2], at->u_a);
+    out->yaw += point->moment0_Nm[2] + dot(point->moment_u_Nm[2], at->u) + upwash[2] * from_zero_rad;
+    out->yaw_by[ALPHA] += dot(point->moment_u_Nm[2], at->u_a) + upwash[2];
     out->yaw_by[BETA] += dot(point->moment_u_Nm[2], at->u_b);
+}
+
+/* Along (sin a, 0, -cos a), at an arm to the right: moment -arm (cos a, 0, sin a). By hand: lift to the right of
+ * the centre of gravity raises the right wing, a negative roll. */
+static void add_slipstream(const slipstream *wash, const attitude *at, double qS_N, loads *out)
+{
+    double lift_N = qS_N * wash->CL, lift_a_N = qS_N * wash->CL_a;
+    out->force[0] += lift_N * at->sin_a;
+    out->force[2] -= lift_N * at->cos_a;
+    out->force_by[ALPHA][0] += lift_a_N * at->sin_a + lift_N * at->cos_a;
+    out->force_by[ALPHA][2] -= lift_a_N * at->cos_a - lift_N * at->sin_a;
+    out->roll -= wash->arm_Nm * at->cos_a;
+    out->yaw -= wash->arm_Nm * at->sin_a;
+    out->roll_by[ALPHA] -= wash->arm_a_Nm * at->cos_a - wash->arm_Nm * at->sin_a;
+    out->yaw_by[ALPHA] -= wash->arm_a_Nm * at->sin_a + wash->arm_Nm * at->cos_a;
 }
 
 typedef struct {
@@ -159,9 +192,12 @@ static void equations(const problem *p, const double *z, double *r, double jacob
     attitude at = attitude_of(z);
     double W = p->model->weight_N, Wb = W * p->model->b_m;
     ls_curve_point rudder = effective_rudder(p->model, z[RUDDER]);
-    airframe_forces(p->model, &at, z, rudder, p->qS_N, &sum);
+    slipstream wash = slipstream_of(p->point, z[ALPHA], p->qS_N);
+    rudder.value += ls_fin_as_rudder(&p->model->derivatives, p->point->fin_rad);
+    airframe_forces(p->model, &at, z, rudder, &wash, p->qS_N, &sum);
     airframe_moments(p->model, &at, z, rudder, p->qS_N * p->model->b_m, &sum);
-    add_propulsion(p->point, &at, &sum);
+    add_propulsion(p->point, &at, z[ALPHA] + p->model->lift_zero / p->model->lift_slope, &sum);
+    add_slipstream(&wash, &at, p->qS_N, &sum);
     double sin_t = sin(z[THETA]), cos_t = cos(z[THETA]);
     r[EQUATION_X] = sum.force[0] / W - sin_t;
     r[EQUATION_Y] = sum.force[1] / W + cos_t * p->sin_phi;
@@ -268,14 +304,13 @@ static ls_stop iterate(const problem *p, double *z, double *residual, int *itera
 
 /* Right pedal positive: the force the pilot holds against a hinge moment that drives the trailing edge left.
  * Source: Pamadi, Performance, Stability, Dynamics, and Control of Airplanes, eq. 3.331 (form). */
-static double pedal_force(const ls_model *model, double q_Pa, double beta_rad, double rudder_rad)
+static double pedal_force(const ls_model *model, double q_Pa, double fin_rad, double rudder_rad)
 {
     const ls_aircraft *aircraft = model->aircraft;
     if (!ls_aircraft_has_pedal(aircraft)) {
         return NAN;
     }
-    double hinge = aircraft->pedal.hinge_zero +
-                   aircraft->pedal.hinge_sideslip * beta_rad * aircraft->fin.sidewash +
+    double hinge = aircraft->pedal.hinge_zero + aircraft->pedal.hinge_sideslip * fin_rad +
                    aircraft->pedal.hinge_rudder * rudder_rad + aircraft->pedal.hinge_tab * aircraft->pedal.tab_rad;
     return aircraft->pedal.gearing_rad_m * q_Pa * aircraft->fin.pressure * aircraft->pedal.area_m2 *
            aircraft->pedal.chord_m * hinge * (1.0 - aircraft->pedal.boost);
@@ -292,9 +327,11 @@ static void fill(const problem *p, const double *z, ls_trim *trim)
     trim->rudder_rad = z[RUDDER];
     trim->theta_rad = z[THETA];
     trim->climb_rad = -asin(fmax(-1.0, fmin(1.0, dot(at.u, down))));
-    trim->lift_coefficient = p->model->lift_zero + p->model->lift_slope * z[ALPHA];
+    trim->free_lift_coefficient = p->model->lift_zero + p->model->lift_slope * z[ALPHA];
+    trim->lift_coefficient = trim->free_lift_coefficient + slipstream_of(p->point, z[ALPHA], p->qS_N).CL;
     trim->load_factor = cos_t * p->cos_phi;
-    trim->pedal_force_N = pedal_force(p->model, p->qS_N / p->model->S_m2, z[BETA], z[RUDDER]);
+    double fin_rad = z[BETA] * p->model->aircraft->fin.sidewash + p->point->fin_rad;
+    trim->pedal_force_N = pedal_force(p->model, p->qS_N / p->model->S_m2, fin_rad, z[RUDDER]);
 }
 
 ls_status ls_trim_at(const ls_model *model, const ls_powerplant_point *point, double bank_rad,
