@@ -67,8 +67,10 @@ typedef struct {
     double axis[3];  /* shaft axis, forward */
     double hub_m[3]; /* from the condition's centre of gravity, body axes */
     int hand;
-    double ahead_m;   /* of the wing, which stands at the reference centre of gravity; negative behind it */
-    double upwash;    /* of the wing at the disc, per radian of incidence from zero lift */
+    /* Part of the far slipstream's speed gained at the wing, which stands at the reference centre of gravity: 1 far
+     * behind the disc, 1/2 at it; between, a vortex tube of the disc's radius. */
+    double developed;
+    double upwash; /* of the wing at the disc, per radian of incidence from zero lift */
     double immersion; /* slipstream.fin_immersion where this unit's slipstream can reach the fin, else 0 */
     ls_engine_state state;
     double power;

@@ -19,8 +19,10 @@ static int has_inner(const ls_aircraft *aircraft, double right_m)
 void ls_slipstream_mount(const ls_aircraft *aircraft, int engine, ls_mounted_engine *unit)
 {
     const ls_engine_mount *mount = &aircraft->engine[engine];
-    unit->ahead_m = aircraft->cg.reference_m - mount->hub_aft_m;
-    unit->upwash = unit->ahead_m > 0.0 ? aircraft->slipstream.upwash : 0.0;
+    double radius_m = 0.5 * aircraft->powerplant[mount->powerplant].propeller.diameter_m;
+    double ahead_m = aircraft->cg.reference_m - mount->hub_aft_m;
+    unit->developed = radius_m > 0.0 ? 0.5 * (1.0 + ahead_m / hypot(ahead_m, radius_m)) : 0.0;
+    unit->upwash = ahead_m > 0.0 ? aircraft->slipstream.upwash : 0.0;
     int tops_inboard = unit->hand * mount->hub_right_m < -1e-6;
     unit->immersion =
         tops_inboard && !has_inner(aircraft, mount->hub_right_m) ? aircraft->slipstream.fin_immersion : 0.0;
@@ -30,14 +32,12 @@ ls_wash ls_wash_of(const ls_model *model, int unit, const ls_propulsor_point *lo
 {
     const ls_mounted_engine *mount = &model->unit[unit];
     const ls_aircraft *aircraft = model->aircraft;
-    double D_m = model->powerplant[mount->powerplant].data->propeller.diameter_m, x_m = mount->ahead_m;
+    double D_m = model->powerplant[mount->powerplant].data->propeller.diameter_m;
     if (load->wake_m_s == 0.0 || (model->condition.effects_off & LS_EFFECT_SLIPSTREAM)) {
         return (ls_wash){0};
     }
-    double at_disc_m_s = 0.5 * load->wake_m_s;
-    double v_m_s = at_disc_m_s * (1.0 + x_m / hypot(x_m, 0.5 * D_m)); /* a vortex tube of the disc's radius */
-    double Vs_m_s = V_m_s + v_m_s;
-    double Ds_m = D_m * sqrt((V_m_s + at_disc_m_s) / Vs_m_s);
+    double v_m_s = load->wake_m_s * mount->developed, Vs_m_s = V_m_s + v_m_s;
+    double Ds_m = D_m * sqrt((V_m_s + 0.5 * load->wake_m_s) / Vs_m_s);
     double gain_N = 0.5 * model->air.rho_kg_m3 * (Vs_m_s * Vs_m_s - V_m_s * V_m_s) * Ds_m * model->chord_m;
     double turn = 0.6 * section_slope * v_m_s / Vs_m_s;
     double zero_rad = model->lift_zero / model->lift_slope;
