@@ -2,14 +2,16 @@
 
 #include "check.h"
 
+#include "liveside/prepare.h"
 #include "liveside/reader.h"
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #define DEG (3.14159265358979323846 / 180.0)
 
-void fleet_read(const char *name, ls_aircraft *aircraft)
+static void read_file(const char *name, ls_aircraft *aircraft)
 {
     char path[256];
     ls_error error = {0};
@@ -26,6 +28,27 @@ void fleet_read(const char *name, ls_aircraft *aircraft)
     free(marks);
     free(findings);
     assert_int_equal(status, LS_OK);
+    assert_int_equal(ls_aircraft_prepare(aircraft, NULL, &error), LS_OK);
+}
+
+/* Each is read and its propellers tabulated once; the copies share the tables, which live as long as the program. */
+void fleet_read(const char *name, ls_aircraft *aircraft)
+{
+    enum { FLEET_MAX = 8 };
+    static struct {
+        char name[64];
+        ls_aircraft aircraft;
+    } kept[FLEET_MAX];
+    int i = 0;
+    while (i < FLEET_MAX - 1 && kept[i].name[0] != '\0' && strcmp(kept[i].name, name) != 0) {
+        i++;
+    }
+    if (kept[i].name[0] == '\0') {
+        read_file(name, &kept[i].aircraft);
+        snprintf(kept[i].name, sizeof kept[i].name, "%s", name);
+    }
+    assert_string_equal(kept[i].name, name);
+    *aircraft = kept[i].aircraft;
 }
 
 static void scatter(uint64_t *seed, double share, double *value)

@@ -111,7 +111,6 @@ typedef struct {
         double vmc_m_s;
         int vmc_kind; /* 0 KCAS, 1 KIAS */
         double stall_m_s;
-        double vsse_m_s; /* intentional one-engine-inoperative speed, calibrated */
     } published;
 } ls_aircraft;
 

@@ -39,6 +39,9 @@ enum {
     LS_CHART_POINTS = 300000 /* of all paths together */
 };
 
+/* A number of a larger magnitude is taken for one that is not finite. */
+#define LS_CHART_LARGEST 1e30
+
 typedef enum {
     LS_CHART_CURVES,  /* curves, regions, reference lines, marks and shapes over an x axis; one or two panels */
     LS_CHART_BARS,    /* horizontal bars in named rows: factors, moments */

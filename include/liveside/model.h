@@ -23,9 +23,9 @@ enum {
     LS_EFFECT_TORQUE = 2,       /* torque reaction */
     LS_EFFECT_NORMAL_FORCE = 4, /* in-plane propeller forces */
     LS_EFFECT_DEAD_DRAG = 8,    /* drag of failed units */
-    LS_EFFECT_SLIPSTREAM = 16,  /* lift that the slipstreams add to the wing, and its induced drag */
-    LS_EFFECT_SWIRL = 32,       /* slipstream rotation on the fin */
-    LS_EFFECT_ALL = 63
+    LS_EFFECT_SLIPSTREAM = 64,  /* lift that the slipstreams add to the wing, and its induced drag */
+    LS_EFFECT_SWIRL = 128,      /* slipstream rotation on the fin */
+    LS_EFFECT_ALL = 255
 };
 
 typedef struct {

@@ -5,6 +5,7 @@
 
 #include "liveside/air.h"
 #include "liveside/curve.h"
+#include "liveside/section.h"
 
 enum { LS_NAME_SIZE = 64 };
 
@@ -27,6 +28,10 @@ typedef struct {
     double mach_lapse;          /* jet: thrust falls as 1 - mach_lapse M */
     double dead_area_m2;        /* jet: drag over dynamic pressure when failed */
     double time_limit_s;        /* take-off rating */
+    int shaft;                  /* turboprop: 0 free, 1 fixed */
+    double motoring_share;  /* turboprop, electric: torque to turn it when failed, over rated torque; NaN: usual */
+    double break_out_share; /* torque to start a stopped one, over rated torque */
+    double idle_share;      /* piston: indicated torque with the throttle closed, over rated brake torque */
 } ls_engine_data;
 
 typedef struct {
@@ -41,6 +46,15 @@ typedef struct {
     double stopped_area_m2;
     double offset_per_rad; /* coefficients: thrust-centre offset over diameter, per radian of disc incidence */
     double normal_area_m2; /* coefficients: in-plane force over dynamic pressure, per radian, running */
+    double root_r_R;       /* blade element, from here on: spinner radius over tip radius */
+    ls_curve chord;        /* chord over tip radius, against radius over tip radius */
+    ls_curve angle_rad;    /* blade angle at any one setting: only the twist is used */
+    ls_curve thickness;    /* thickness over chord */
+    ls_section section;
+    double fine_pitch_rad, coarse_pitch_rad, feather_pitch_rad; /* at 0.75 R; NaN: no such stop */
+    double lever_aft_rev_s;                                     /* governed speed with the lever fully aft */
+    double feather_latch_rev_s;  /* below it the blades can no longer feather; NaN: never */
+    struct ls_prop_table *table; /* made by ls_aircraft_prepare; shared by copies, owned by none of them */
 } ls_propeller_data;
 
 typedef struct {
@@ -54,8 +68,11 @@ typedef enum {
     LS_RUNNING,
     LS_WINDMILLING,
     LS_FEATHERED,
-    LS_STOPPED, /* not turning, not feathered */
-    LS_PARTIAL, /* running at a fraction of the power */
+    LS_STOPPED,     /* not turning, not feathered */
+    LS_PARTIAL,     /* running at a fraction of the power */
+    LS_LEVER_AFT,   /* windmilling with the propeller lever fully aft */
+    LS_IDLE,        /* throttle closed, still firing */
+    LS_ZERO_THRUST, /* set so that it neither pulls nor drags */
     LS_ENGINE_STATES
 } ls_engine_state;
 
@@ -66,8 +83,15 @@ LS_API const char *ls_engine_state_name(ls_engine_state state);
 LS_API ls_engine_state ls_engine_state_after_failure(const ls_powerplant_data *powerplant);
 
 enum {
-    LS_PROPULSOR_SPEED_OUTSIDE = 1, /* the advance ratio or speed lies outside the file's curve: extrapolated */
-    LS_PROPULSOR_TORQUE_LIMITED = 2 /* an electric motor on its torque limit */
+    LS_PROPULSOR_SPEED_OUTSIDE = 1,  /* the advance ratio or speed lies outside the file's curve: extrapolated */
+    LS_PROPULSOR_TORQUE_LIMITED = 2, /* an electric motor on its torque limit */
+    LS_PROPULSOR_FINE_STOP = 4,      /* the blades are on the fine stop and the speed is below the governed one */
+    LS_PROPULSOR_COARSE_STOP = 8,    /* on the coarse stop: above the governed speed */
+    LS_PROPULSOR_STOPS = 16,         /* windmilling cannot be kept up at this speed: the propeller stops */
+    LS_PROPULSOR_LATCHED = 32,       /* it turns too slowly to be feathered any more */
+    LS_PROPULSOR_TIP_MACH = 64,      /* helical tip Mach number above 0.85: the sections' data end there */
+    LS_PROPULSOR_TURNS = 128,        /* meant to stand still, but its torque exceeds the break-out torque */
+    LS_PROPULSOR_TABLE_EDGE = 256    /* the propeller's table was left: nearest point taken */
 };
 
 /* Loads of one unit, mirrored by nothing: the trim applies handedness and direction.
@@ -89,6 +113,7 @@ typedef struct {
     double shaft_power_W;
     double n_rev_s; /* propeller */
     double efficiency;
+    double pitch_rad; /* blade angle at 0.75 R; 0 where the propeller has no blades to speak of */
     unsigned flags;
 } ls_propulsor_point;
 
@@ -96,7 +121,7 @@ typedef struct {
 typedef struct {
     const ls_powerplant_data *data;
     double reference_p_Pa, reference_T_K; /* piston: where the rated manifold pressure is full throttle */
-    ls_curve_fit performance;             /* efficiency against advance ratio, or thrust against speed */
+    ls_curve_fit performance; /* coefficients: efficiency against advance ratio, or thrust against speed */
 } ls_powerplant;
 
 /* Checks and prepares a powerplant.

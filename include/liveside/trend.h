@@ -18,7 +18,7 @@ typedef enum {
     LS_AXIS_FLAP, /* index of the setting from 1 */
     LS_AXIS_GEAR,
     LS_AXIS_COWL_FLAPS,
-    LS_AXIS_PROPELLER, /* 1 windmilling, 2 feathered, 3 stopped */
+    LS_AXIS_PROPELLER, /* index in ls_vmca_states from 1 */
     LS_AXIS_ROTATION,  /* 1 clockwise, 2 anticlockwise, 3 tops inboard, 4 tops outboard */
     LS_AXIS_FILE,      /* a number of the file, by its path */
     LS_AXES

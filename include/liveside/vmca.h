@@ -4,9 +4,9 @@
 
 #include "liveside/vmc.h"
 
-enum { LS_VMCA_SETS = LS_MAX_ENGINES + 2, LS_VMCA_BANKS = 11, LS_VMCA_STATES = 3 };
+enum { LS_VMCA_SETS = LS_MAX_ENGINES + 2, LS_VMCA_BANKS = 11, LS_VMCA_STATES = 4 };
 
-/* The states of by_state, in order: windmilling, feathered, stopped. */
+/* The states of by_state, in order: windmilling, the same with the lever aft, feathered, stopped. */
 LS_API extern const ls_engine_state ls_vmca_states[LS_VMCA_STATES];
 
 /* Instead of a critical engine: none within 0.1 kt; an answer is missing; the wing stalls first whichever fails.
@@ -33,7 +33,7 @@ typedef struct {
     ls_vmca_point zero_sideslip;
     int banks;
     ls_vmca_point by_bank[LS_VMCA_BANKS];
-    ls_vmca_point by_state[LS_VMCA_STATES]; /* windmilling, feathered, stopped, at the answer's bank */
+    ls_vmca_point by_state[LS_VMCA_STATES]; /* ls_vmca_states, at the answer's bank */
     ls_vmca_point by_rotation[LS_ROTATIONS];
 } ls_vmca_set;
 

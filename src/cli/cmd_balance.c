@@ -105,7 +105,7 @@ static ls_status run(const cli_run *run, ls_error *error)
     if (!cli_given(run->options, CLI_SPEED)) {
         return ls_fail(error, LS_USAGE, "at which speed? Give --speed, as in: %s", cli_command_balance.example);
     }
-    cli_input *input = malloc(sizeof *input);
+    cli_input *input = calloc(1, sizeof *input);
     cli_balance *it = calloc(1, sizeof *it);
     ls_status status = LS_OK;
     if (input == NULL || it == NULL) {
@@ -116,6 +116,9 @@ static ls_status run(const cli_run *run, ls_error *error)
     status = status == LS_OK ? solve(run->options, input, it, error) : status;
     status = status == LS_OK ? emit(run, input, it, error) : status;
     status = status == LS_OK ? judge(it, error) : status;
+    if (input != NULL) {
+        cli_input_free(input);
+    }
     free(it);
     free(input);
     return status;

@@ -208,6 +208,7 @@ static ls_status run(const cli_run *run, ls_error *error)
     }
     for (int i = 0; i < it->lines; i++) {
         ls_trend_free(&it->line[i]->trend);
+        cli_input_free(&it->line[i]->input);
         free(it->line[i]);
     }
     free(it);

@@ -3,6 +3,7 @@
 #include "cli/emit.h"
 #include "cli/pilot.h"
 #include "cli/plot.h"
+#include "liveside/prepare.h"
 #include "report/phrase.h"
 #include "report/vmca_charts.h"
 #include "report/vmca_report.h"
@@ -41,7 +42,7 @@ static ls_status solve(const cli_options *options, cli_input *input, ls_vmca_req
 static ls_status solve_grid(job *it, ls_error *error)
 {
     int banks = it->vmca.set[0].banks, per_set = LS_ROTATIONS * LS_VMCA_STATES * banks;
-    ls_vmca_case *grid = calloc((size_t)(per_set * it->vmca.sets), sizeof *grid);
+    ls_vmca_case *grid = calloc((size_t)per_set * (size_t)it->vmca.sets, sizeof *grid);
     if (grid == NULL) {
         return ls_fail(error, LS_MEMORY, "out of memory");
     }
@@ -126,7 +127,11 @@ static ls_status compare(const cli_options *options, job *it, ls_report *report,
             status = cli_aircraft_set(&changed, &it->changed_input.aircraft, &it->changed_input.marks, error);
         }
         if (status == LS_OK) {
+            status = ls_aircraft_prepare(&it->changed_input.aircraft, &it->input.aircraft, error);
+        }
+        if (status == LS_OK) {
             status = solve(&changed, &it->changed_input, &request, &it->changed, error);
+            ls_aircraft_release(&it->changed_input.aircraft, &it->input.aircraft);
         }
         if (status == LS_OK) {
             compare_rows(table, asked->text[i], it);
@@ -212,6 +217,7 @@ static ls_status run(const cli_run *run, ls_error *error)
     }
     status = status == LS_OK ? report(run, it, error) : status;
     free(it->view.grid);
+    cli_input_free(&it->input);
     free(it);
     return status;
 }

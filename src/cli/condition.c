@@ -219,7 +219,8 @@ static ls_status choose_failed(const cli_options *options, const ls_aircraft *ai
 {
     const char *text = cli_text(options, CLI_FAILED);
     const cli_value *state = &options->value[CLI_PROPELLER];
-    request->state = state->count > 0 ? LS_WINDMILLING + state->word : -1; /* same order */
+    request->state = state->count > 0 ? LS_WINDMILLING + state->word : -1; /* same order, automatic past the end */
+    request->state = request->state < LS_ENGINE_STATES ? request->state : -1;
     if (options->value[CLI_PARTIAL_POWER].count > 0 && request->state != LS_PARTIAL) {
         return ls_fail(error, LS_USAGE, "--partial-power goes with --propeller partial");
     }

@@ -1,5 +1,7 @@
 #include "cli/input.h"
 
+#include "liveside/prepare.h"
+
 #include "io/format.h"
 #include "liveside/reader.h"
 #include "liveside/text.h"
@@ -131,8 +133,7 @@ ls_status cli_aircraft_set(const cli_options *options, ls_aircraft *aircraft, ls
 
 ls_status cli_input_load(const cli_run *run, const char *name, cli_input *input, ls_error *error)
 {
-    input->findings = (ls_findings){0};
-    input->sha256[0] = '\0';
+    *input = (cli_input){0};
     ls_status status = cli_input_find(name, run->self, input->path, error);
     if (status != LS_OK) {
         return status;
@@ -144,5 +145,11 @@ ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input,
 {
     ls_status status = cli_input_load(run, name, input, error);
     ls_findings_print(stderr, input->path, &input->findings, LS_WARNING);
-    return status == LS_OK ? cli_aircraft_set(run->options, &input->aircraft, &input->marks, error) : status;
+    status = status == LS_OK ? cli_aircraft_set(run->options, &input->aircraft, &input->marks, error) : status;
+    return status == LS_OK ? ls_aircraft_prepare(&input->aircraft, NULL, error) : status;
+}
+
+void cli_input_free(cli_input *input)
+{
+    ls_aircraft_release(&input->aircraft, NULL);
 }

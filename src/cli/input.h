@@ -18,13 +18,17 @@ typedef struct {
  * Returned: path. Status: LS_OK; LS_IO when nothing is there, with the places looked at. */
 ls_status cli_input_find(const char *name, const char *self, char path[LS_PATH_TEXT], ls_error *error);
 
-/* Finds and reads an aeroplane, applies --set, and prints errors and warnings to standard error.
+/* Finds and reads an aeroplane, applies --set, prints errors and warnings to standard error, and makes the tables of
+ * its propellers; ends with cli_input_free whatever the status.
  * Status: LS_OK; LS_USAGE (--set); LS_FILE_REJECTED; LS_IO; LS_MEMORY. input is large: allocate it or make it
  * static to main, not on a small stack. */
 ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error);
 
 /* The same without --set and without a word: the findings are for the caller. */
 ls_status cli_input_load(const cli_run *run, const char *name, cli_input *input, ls_error *error);
+
+/* Frees the tables of a propeller; may be called on a zero-initialised input. */
+void cli_input_free(cli_input *input);
 
 /* Applies every --set of the options to an aircraft and checks it again.
  * Status: LS_OK; LS_USAGE (no such key, not a number or a choice, outside the key's range, or the aeroplane that

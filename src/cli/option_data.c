@@ -17,9 +17,12 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                     .meaning = "The engine that has failed, by its name in the file or its number from 1; several "
                                "with commas; left or right for all on that side; or none."},
     [CLI_PROPELLER] = {"propeller", VALUE(WORD, CONDITION, "STATE"),
-                       .words = "windmilling|feathered|stopped|partial",
-                       .meaning = "What the failed engine's propeller does. Left out: what it does by itself, "
-                                  "which is to windmill unless it feathers automatically."},
+                       .words = "windmilling|feathered|stopped|partial|lever-aft|idle|zero-thrust|automatic",
+                       .meaning =
+                           "What the failed engine's propeller does: windmilling, with its lever forward or "
+                           "aft; feathered; stopped; partial power; idle (throttle closed, still firing); "
+                           "zero-thrust; or automatic, as if left out: what it does by itself, which is to "
+                           "windmill unless it feathers automatically."},
     [CLI_PARTIAL_POWER] = {"partial-power", VALUE(NUMBER, CONDITION, "PERCENT"), RANGE(FRACTION, 0, 1),
                            .unit = SAME("%"),
                            .meaning =
@@ -79,7 +82,12 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
     [CLI_OVER] = {"over", VALUE(TEXT, WHAT_IF, "NAME=FROM:TO:STEP"), .repeats = 1,
                   .meaning =
                       "What to vary, an option without its dashes or a path of the file. Given twice: a grid."},
-    [CLI_LIST] = {"list", FLAG(WHAT_IF), .meaning = "List everything that can be varied, with unit and range."},
+    [CLI_BASIS] = {"basis", VALUE(TEXT, WHAT_IF, "NAME"), .repeats = 1,
+                   .meaning =
+                       "The rule to judge by; --list names them. May be given more than once. Left out: every "
+                       "one that could apply."},
+    [CLI_LIST] = {"list", FLAG(WHAT_IF),
+                  .meaning = "List everything that can be varied or chosen here, and leave it at that."},
     [CLI_FULL] = {"full", FLAG(OUTPUT), .meaning = "Show everything, not only what matters most."},
     [CLI_BALL] = {"ball-width", VALUE(NUMBER, OUTPUT, "ANGLE"), RANGE(ANGLE, 1 * DEG, 20 * DEG),
                   .unit = SAME("deg"), .meaning = "The bank that moves the ball by its own width. Left out: 5."},

@@ -30,6 +30,7 @@ typedef enum {
     CLI_SET,
     CLI_COMPARE,
     CLI_OVER,
+    CLI_BASIS,
     CLI_LIST,
     CLI_FULL,
     CLI_BALL,

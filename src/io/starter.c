@@ -1,6 +1,7 @@
 /* The commented starter file, every key of the table in it. */
 #include "liveside/reader.h"
 
+#include "airframe/path.h"
 #include "io/describe.h"
 #include "io/emit.h"
 #include "io/format.h"
@@ -8,7 +9,7 @@
 
 #include <string.h>
 
-enum { COMMENT_COLUMN = 36, LINE_LENGTH = 110, COMMENT = 4 * LS_DESCRIPTION };
+enum { STARTER_INDENT = 4, COMMENT_COLUMN = 36, LINE_LENGTH = 110, COMMENT = 4 * LS_DESCRIPTION };
 
 static const char *starter_value(const ls_parameter *parameter, int element)
 {
@@ -33,12 +34,14 @@ static void describe(const ls_parameter *parameter, const char *value, char out[
              applies[0] != '\0' ? "; " : "", range, range[0] != '\0' ? "; " : "", parameter->meaning);
 }
 
-/* A key without a value, for another engine type or instead of another key: it stands as a comment. */
+/* A key without a value, for another engine type or instead of another key: it stands as a comment, with its
+ * blocks named because they may stand as comments too. */
 static void write_unused(ls_emitter *emitter, const ls_parameter *parameter)
 {
     char comment[COMMENT];
+    const char *tail = ls_parameter_tail(parameter), *first = strchr(tail, '.');
     describe(parameter, NULL, comment);
-    fprintf(emitter->out, "%*s# %s: %s\n", ls_emit_indent(parameter), "", ls_key_name(parameter), comment);
+    fprintf(emitter->out, "%*s# %s: %s\n", first != NULL ? STARTER_INDENT : 0, "", tail, comment);
 }
 
 static void write_used(ls_emitter *emitter, const ls_parameter *parameter, int element, const char *value)
@@ -68,8 +71,8 @@ static void write_key(const ls_parameter *parameter, int element, void *context)
     if (value == NULL && element > 0) {
         return;
     }
-    ls_emit_blocks(emitter, parameter, element);
     if (value != NULL) {
+        ls_emit_blocks(emitter, parameter, element);
         write_used(emitter, parameter, element, value);
     } else {
         write_unused(emitter, parameter);

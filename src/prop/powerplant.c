@@ -2,6 +2,8 @@
 #include "liveside/powerplant.h"
 
 #include "num/curve.h"
+#include "prop/engine.h"
+#include "prop/governor.h"
 #include "prop/wake.h"
 
 #include <math.h>
@@ -11,8 +13,9 @@ static const double two_pi = 6.28318530717958647692;
 
 const char *ls_engine_state_name(ls_engine_state state)
 {
-    static const char *const names[LS_ENGINE_STATES] = {"running", "windmilling", "feathered", "stopped",
-                                                        "partial"};
+    static const char *const names[LS_ENGINE_STATES] = {"running", "windmilling",   "feathered",
+                                                        "stopped", "partial",       "windmilling, lever aft",
+                                                        "idling",  "at zero thrust"};
     return (unsigned)state < LS_ENGINE_STATES ? names[state] : "unknown";
 }
 
@@ -43,6 +46,12 @@ static ls_status prepare_propeller(ls_powerplant *powerplant, ls_error *error)
 {
     const ls_propeller_data *propeller = &powerplant->data->propeller;
     const ls_curve *efficiency = &propeller->efficiency;
+    if (propeller->kind == LS_PROPELLER_BLADE_ELEMENT) {
+        return propeller->table != NULL
+                   ? LS_OK
+                   : ls_fail(error, LS_INTERNAL, "powerplant '%s': its propeller's table has not been made",
+                             powerplant->data->name);
+    }
     if ((efficiency->rows > 0) == (propeller->thrust_N.rows > 0)) {
         return ls_fail(error, LS_FILE_REJECTED,
                        "powerplant '%s': give propeller.efficiency or propeller.thrust, and not both",
@@ -72,35 +81,14 @@ ls_status ls_powerplant_prepare(const ls_powerplant_data *data, ls_powerplant *p
     return status;
 }
 
-/* Indicated power follows manifold pressure over intake temperature; friction power does not change with height.
- */
-static double piston_power(const ls_powerplant *powerplant, const ls_air *air)
-{
-    const ls_engine_data *engine = &powerplant->data->engine;
-    double map_share = air->p_Pa / powerplant->reference_p_Pa;
-    double reference_T_K = powerplant->reference_T_K;
-    if (engine->critical_altitude_m > 0.0 && air->h_m < engine->critical_altitude_m) {
-        map_share = 1.0;
-        reference_T_K = ls_air_standard_temperature(air->h_m);
-    }
-    double indicated = (1.0 + engine->friction_share) * map_share * reference_T_K / air->T_K;
-    return engine->power_W * fmax(0.0, indicated - engine->friction_share);
-}
-
-static double turboprop_power(const ls_engine_data *engine, const ls_air *air)
-{
-    double share = air->sigma / engine->flat_to_sigma;
-    return engine->power_W * (share < 1.0 ? pow(share, engine->density_exponent) : 1.0);
-}
-
 double ls_powerplant_power(const ls_powerplant *powerplant, const ls_air *air)
 {
     const ls_engine_data *engine = &powerplant->data->engine;
     switch (engine->type) {
     case LS_ENGINE_PISTON:
-        return piston_power(powerplant, air);
+        return engine->power_W * fmax(0.0, ls_engine_indicated(powerplant, air) - engine->friction_share);
     case LS_ENGINE_TURBOPROP:
-        return turboprop_power(engine, air);
+        return engine->power_W * ls_engine_turbine_share(engine, air);
     case LS_ENGINE_ELECTRIC:
         return fmin(engine->power_W, two_pi * engine->n_rev_s * engine->torque_limit_Nm);
     default:
@@ -141,6 +129,13 @@ static ls_status dead_at(const ls_powerplant_data *data, ls_engine_state state, 
                          ls_propulsor_point *point, ls_error *error)
 {
     double area_m2 = dead_area(&data->propeller, state);
+    if (state == LS_ZERO_THRUST) {
+        return LS_OK;
+    }
+    if (state == LS_LEVER_AFT || state == LS_IDLE) {
+        return ls_fail(error, LS_NO_STATE, "a propeller of kind coefficients has no data for the state: %s",
+                       ls_engine_state_name(state));
+    }
     if (isnan(area_m2)) {
         const char *name = ls_engine_state_name(state);
         if (state == LS_FEATHERED && data->propeller.feathering == LS_FEATHERS_NEVER) {
@@ -195,6 +190,73 @@ static void running_at(const ls_powerplant *powerplant, double power, const ls_a
     point->hub_first_Nm = propeller->offset_per_rad * propeller->diameter_m * point->thrust_N;
 }
 
+static double rated_speed(const ls_engine_data *engine)
+{
+    return engine->n_rev_s * engine->gear_ratio;
+}
+
+static ls_status settle(const ls_powerplant *powerplant, ls_engine_state state, double power, const ls_air *air,
+                        double V_m_s, ls_governed *governed, ls_error *error)
+{
+    const ls_propeller_data *propeller = &powerplant->data->propeller;
+    double lever_rev_s = rated_speed(&powerplant->data->engine);
+    switch (state) {
+    case LS_FEATHERED:
+        if (propeller->feathering == LS_FEATHERS_NEVER || isnan(propeller->feather_pitch_rad)) {
+            return ls_fail(error, LS_NO_STATE, "the propeller of powerplant '%s' cannot be feathered",
+                           powerplant->data->name);
+        }
+        ls_governor_stand(powerplant, air, V_m_s, propeller->feather_pitch_rad, governed);
+        return LS_OK;
+    case LS_STOPPED:
+        ls_governor_stand(powerplant, air, V_m_s, propeller->fine_pitch_rad, governed);
+        return LS_OK;
+    case LS_ZERO_THRUST:
+        ls_governor_zero_thrust(powerplant, air, V_m_s, lever_rev_s, governed);
+        return LS_OK;
+    case LS_LEVER_AFT:
+        lever_rev_s = fmin(lever_rev_s, propeller->lever_aft_rev_s);
+        break;
+    default:
+        break;
+    }
+    ls_governor_settle(powerplant, state, power, air, V_m_s, lever_rev_s, governed);
+    return LS_OK;
+}
+
+static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state, const ls_air *air, double V_m_s,
+                         const ls_governed *governed)
+{
+    const ls_propeller_data *propeller = &powerplant->data->propeller;
+    double tip_m_s = hypot(V_m_s, 0.5 * two_pi * governed->n_rev_s * propeller->diameter_m);
+    unsigned flags = governed->flags;
+    int is_dead = state == LS_WINDMILLING || state == LS_LEVER_AFT;
+    flags |= tip_m_s > 0.85 * air->a_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
+    flags |= is_dead && governed->n_rev_s < propeller->feather_latch_rev_s ? LS_PROPULSOR_LATCHED : 0u;
+    return flags;
+}
+
+/* In-plane loads are linear in the flow across the disc: per unit of its share of V. */
+static ls_status blade_element_at(const ls_powerplant *powerplant, ls_engine_state state, double power,
+                                  const ls_air *air, double V_m_s, ls_propulsor_point *point, ls_error *error)
+{
+    ls_governed governed;
+    ls_status status = settle(powerplant, state, power, air, V_m_s, &governed, error);
+    if (status != LS_OK) {
+        return status;
+    }
+    point->thrust_N = governed.axial.T_N;
+    point->torque_Nm = governed.axial.Q_N_m;
+    point->normal_N = governed.axial.N_N_s_m * V_m_s;
+    point->hub_first_Nm = governed.axial.m1_N_s * V_m_s;
+    point->n_rev_s = governed.n_rev_s;
+    point->pitch_rad = governed.pitch_rad;
+    point->shaft_power_W = two_pi * governed.n_rev_s * governed.axial.Q_N_m;
+    point->efficiency = point->shaft_power_W > 0.0 ? point->thrust_N * V_m_s / point->shaft_power_W : 0.0;
+    point->flags = warnings(powerplant, state, air, V_m_s, &governed);
+    return LS_OK;
+}
+
 ls_status ls_propulsor_at(const ls_powerplant *powerplant, ls_engine_state state, double power, const ls_air *air,
                           double V_m_s, ls_propulsor_point *point, ls_error *error)
 {
@@ -205,7 +267,9 @@ ls_status ls_propulsor_at(const ls_powerplant *powerplant, ls_engine_state state
         return jet_at(&data->engine, state, power, air, V_m_s, point, error);
     }
     ls_status status = LS_OK;
-    if (state == LS_RUNNING || state == LS_PARTIAL) {
+    if (data->propeller.kind == LS_PROPELLER_BLADE_ELEMENT) {
+        status = blade_element_at(powerplant, state, power, air, V_m_s, point, error);
+    } else if (state == LS_RUNNING || state == LS_PARTIAL) {
         running_at(powerplant, power, air, V_m_s, q_Pa, point);
     } else {
         status = dead_at(data, state, q_Pa, point, error);

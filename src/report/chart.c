@@ -10,6 +10,12 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+/* A number that can be drawn, else not a number: the layout reckons with squares and differences. */
+static double drawable(double v)
+{
+    return fabs(v) <= LS_CHART_LARGEST ? v : NAN;
+}
+
 static void copy_label(char out[LS_CHART_LABEL], const char *text)
 {
     ls_chart_text_copy(out, LS_CHART_LABEL, text != NULL ? text : "");
@@ -119,7 +125,7 @@ void ls_chart_add_point(ls_chart *chart, double x, double y)
     if (chart->points == chart->capacity && !grow(chart)) {
         return;
     }
-    chart->point[chart->points] = (ls_chart_point){x, y};
+    chart->point[chart->points] = (ls_chart_point){drawable(x), drawable(y)};
     chart->points += 1;
     chart->open->count += 1;
 }
@@ -130,7 +136,7 @@ void ls_chart_add_circle(ls_chart *chart, ls_chart_ink ink, double x, double y, 
     ls_chart_add_shape(chart, LS_SHAPE_CIRCLE, ink, label, side);
     ls_chart_add_point(chart, x, y);
     if (chart->error.status == LS_OK) {
-        chart->shape[chart->shapes - 1].radius = radius;
+        chart->shape[chart->shapes - 1].radius = drawable(radius);
     }
 }
 
@@ -150,7 +156,7 @@ void ls_chart_add_text(ls_chart *chart, double x, double y, const char *label, l
 
 static void add_reference(ls_chart *chart, int vertical, int panel, double at, const char *label)
 {
-    if (isfinite(at) && has_room(chart, &chart->references, LS_CHART_REFERENCES, "reference lines")) {
+    if (isfinite(drawable(at)) && has_room(chart, &chart->references, LS_CHART_REFERENCES, "reference lines")) {
         ls_chart_reference *reference = &chart->reference[chart->references - 1];
         reference->vertical = vertical;
         reference->panel = panel;
@@ -171,7 +177,8 @@ void ls_chart_add_horizontal(ls_chart *chart, int panel, double y, const char *l
 
 void ls_chart_add_mark(ls_chart *chart, int panel, double x, double y, const char *label)
 {
-    if (isfinite(x) && isfinite(y) && has_room(chart, &chart->marks, LS_CHART_MARKS, "marks")) {
+    if (isfinite(drawable(x)) && isfinite(drawable(y)) &&
+        has_room(chart, &chart->marks, LS_CHART_MARKS, "marks")) {
         ls_chart_mark *mark = &chart->mark[chart->marks - 1];
         mark->panel = panel;
         mark->x = x;
@@ -204,8 +211,8 @@ void ls_chart_add_bar(ls_chart *chart, int row, int group, double from, double t
         ls_chart_bar *bar = &chart->bar[chart->bars - 1];
         bar->row = row;
         bar->group = group;
-        bar->from = from;
-        bar->to = to;
+        bar->from = drawable(from);
+        bar->to = drawable(to);
         copy_label(bar->text, text);
     }
 }

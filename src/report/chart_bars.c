@@ -156,7 +156,7 @@ static double row_label_width(const ls_page *page, const ls_chart *chart)
 {
     double widest = 3.0 * page->em;
     for (int i = 0; i < chart->rows; i++) {
-        widest = fmax(widest, ls_part_break(page, chart->row[i], 1.0, 0.27 * page->width).width);
+        widest = fmax(widest, ls_part_break(page, chart->row[i], 1.0, 0.29 * page->width).width);
     }
     return widest;
 }

@@ -1,22 +1,10 @@
-/* The contours of a map: the straight pieces in which a level crosses the grid's cells (marching squares). */
-#include "report/chart_parts.h"
+#include "report/chart_contour.h"
 #include "report/chart_text.h"
 
 #include <math.h>
 #include <stdlib.h>
 
 enum { OWNER = 1000 }; /* the number of a contour among the owners of obstacles, past those of the curves */
-
-typedef struct {
-    ls_chart_point a, b;
-    int level;
-} piece;
-
-typedef struct {
-    piece *piece;
-    int pieces, capacity;
-    int failed;
-} pieces;
 
 /* A cell of the grid: its corners in order around it, corner 0 again at the end. */
 typedef struct {
@@ -43,11 +31,11 @@ static ls_chart_point crossing(const cell *c, int k, double level)
     return (ls_chart_point){c->x[k] + s * (c->x[k + 1] - c->x[k]), c->y[k] + s * (c->y[k + 1] - c->y[k])};
 }
 
-static void add_piece(pieces *list, ls_chart_point a, ls_chart_point b, int level)
+static void add_piece(ls_contours *list, ls_chart_point a, ls_chart_point b, int level)
 {
     if (list->pieces == list->capacity) {
         int capacity = list->capacity > 0 ? 2 * list->capacity : 512;
-        piece *more = realloc(list->piece, (size_t)capacity * sizeof *more);
+        ls_contour_piece *more = realloc(list->piece, (size_t)capacity * sizeof *more);
         if (more == NULL) {
             list->failed = 1;
             return;
@@ -55,11 +43,11 @@ static void add_piece(pieces *list, ls_chart_point a, ls_chart_point b, int leve
         list->piece = more;
         list->capacity = capacity;
     }
-    list->piece[list->pieces++] = (piece){a, b, level};
+    list->piece[list->pieces++] = (ls_contour_piece){a, b, level};
 }
 
 /* Adds the pieces of one level in one cell: none, one, or two at a saddle. */
-static void cross_cell(pieces *list, const cell *c, double level, int number)
+static void cross_cell(ls_contours *list, const cell *c, double level, int number)
 {
     int edge[4];
     int n = 0;
@@ -84,28 +72,34 @@ static void cross_cell(pieces *list, const cell *c, double level, int number)
     }
 }
 
-static void collect(pieces *list, const ls_chart_map *map, const double *level, int levels)
+void ls_contours_trace(ls_contours *contours, const ls_page *page, const ls_chart_map *map, const double *level,
+                       int levels, ls_place *place)
 {
+    const ls_page_frame *frame = &page->frame[0];
     for (int n = 0; n < levels; n++) {
         for (int j = 0; j + 1 < map->ny; j++) {
             for (int i = 0; i + 1 < map->nx; i++) {
                 cell c = cell_of(map, i, j);
-                cross_cell(list, &c, level[n], n);
+                cross_cell(contours, &c, level[n], n);
             }
         }
     }
+    for (int i = 0; i < contours->pieces; i++) {
+        const ls_contour_piece *p = &contours->piece[i];
+        ls_place_add_segment(place, ls_page_x(frame, p->a.x), ls_page_y(frame, p->a.y), ls_page_x(frame, p->b.x),
+                             ls_page_y(frame, p->b.y), OWNER + p->level);
+    }
 }
 
-static ls_chart_point middle_px(const ls_page_frame *frame, const piece *p)
+static ls_chart_point middle_px(const ls_page_frame *frame, const ls_contour_piece *p)
 {
     return (ls_chart_point){0.5 * (ls_page_x(frame, p->a.x) + ls_page_x(frame, p->b.x)),
                             0.5 * (ls_page_y(frame, p->a.y) + ls_page_y(frame, p->b.y))};
 }
 
-/* Finds the place of a level's number on its contour. Returned: whether there is one. */
-static int label_level(ls_page *page, const pieces *list, int level, const char *text, ls_place *place,
-                       ls_box *best)
+static void number_level(const ls_contours *list, ls_page *page, int level, const char *text, ls_place *place)
 {
+    ls_box best = {0};
     const ls_page_frame *frame = &page->frame[0];
     double size = 0.86;
     double width = (ls_chart_text_width(text) * size + 0.3) * page->em;
@@ -122,66 +116,72 @@ static int label_level(ls_page *page, const pieces *list, int level, const char 
                       10.0 * fabs(at.y - 0.5 * (frame->bottom + frame->top)) / (frame->top - frame->bottom);
         if (cost < least) {
             least = cost;
-            *best = box;
+            best = box;
         }
     }
-    if (least >= 300.0) {
-        return 0;
-    }
-    ls_place_add_box(place, *best);
-    ls_page_add_text(page, 0.5 * (best->x0 + best->x1), 0.5 * (best->y0 + best->y1), size, LS_ALIGN_CENTRE,
-                     LS_RGB_TEXT, text);
-    return 1;
-}
-
-static void add_part(ls_page *page, const piece *p, double from, double to)
-{
-    if (to > from) {
-        ls_page_add_point(page, p->a.x + from * (p->b.x - p->a.x), p->a.y + from * (p->b.y - p->a.y));
-        ls_page_add_point(page, p->a.x + to * (p->b.x - p->a.x), p->a.y + to * (p->b.y - p->a.y));
-        ls_page_break(page);
+    if (least < 300.0) {
+        ls_place_add_box(place, best);
+        ls_page_add_text(page, 0.5 * (best.x0 + best.x1), 0.5 * (best.y0 + best.y1), size, LS_ALIGN_CENTRE,
+                         LS_RGB_TEXT, text);
     }
 }
 
-/* Adds the parts of a piece that lie outside a box. */
-static void add_outside(ls_page *page, const piece *p, const ls_box *box)
+void ls_contours_number(const ls_contours *contours, ls_page *page, const double *level, int levels,
+                        const ls_scale *numbers, ls_place *place)
 {
-    const ls_page_frame *frame = &page->frame[0];
-    ls_segment s = {ls_page_x(frame, p->a.x), ls_page_y(frame, p->a.y), ls_page_x(frame, p->b.x),
-                    ls_page_y(frame, p->b.y), 0};
-    double from;
-    double to;
-    if (box != NULL && ls_box_clip(box, &s, &from, &to)) {
-        add_part(page, p, 0.0, from);
-        add_part(page, p, to, 1.0);
-    } else {
-        add_part(page, p, 0.0, 1.0);
-    }
-}
-
-void ls_part_contours(ls_page *page, const ls_chart_map *map, const double *level, int levels,
-                      const ls_scale *numbers, ls_place *place)
-{
-    const ls_page_frame *frame = &page->frame[0];
-    pieces list = {0};
-    collect(&list, map, level, levels);
-    for (int i = 0; i < list.pieces; i++) {
-        const piece *p = &list.piece[i];
-        ls_place_add_segment(place, ls_page_x(frame, p->a.x), ls_page_y(frame, p->a.y), ls_page_x(frame, p->b.x),
-                             ls_page_y(frame, p->b.y), OWNER + p->level);
-    }
     for (int n = 0; n < levels; n++) {
         char text[LS_SCALE_TEXT];
-        ls_box box;
         ls_scale_text(numbers, level[n], text);
-        int labelled = label_level(page, &list, n, text, place, &box);
+        number_level(contours, page, n, text, place);
+    }
+}
+
+static void add_part(ls_page *page, const ls_contour_piece *p, double from, double to)
+{
+    ls_page_add_point(page, p->a.x + from * (p->b.x - p->a.x), p->a.y + from * (p->b.y - p->a.y));
+    ls_page_add_point(page, p->a.x + to * (p->b.x - p->a.x), p->a.y + to * (p->b.y - p->a.y));
+    ls_page_break(page);
+}
+
+/* Adds what lies of a piece, between two shares of its length, outside the first `boxes` boxes. */
+static void add_outside(ls_page *page, const ls_contour_piece *p, const ls_segment *s, const ls_place *place,
+                        int boxes, double from, double to)
+{
+    double in;
+    double out;
+    while (boxes > 0 && !ls_box_clip(&place->box[boxes - 1], s, &in, &out)) {
+        boxes--;
+    }
+    if (to <= from) {
+        return;
+    }
+    if (boxes == 0) {
+        add_part(page, p, from, to);
+        return;
+    }
+    add_outside(page, p, s, place, boxes - 1, from, fmin(to, in));
+    add_outside(page, p, s, place, boxes - 1, fmax(from, out), to);
+}
+
+void ls_contours_draw(const ls_contours *contours, ls_page *page, int levels, const ls_place *place)
+{
+    const ls_page_frame *frame = &page->frame[0];
+    for (int n = 0; n < levels; n++) {
         ls_page_add_layer(page, LS_LAYER_LINES, "contour", 0, LS_STYLE_CONTOUR, 0);
-        for (int i = 0; i < list.pieces; i++) {
-            if (list.piece[i].level == n) {
-                add_outside(page, &list.piece[i], labelled ? &box : NULL);
+        for (int i = 0; i < contours->pieces; i++) {
+            const ls_contour_piece *p = &contours->piece[i];
+            if (p->level == n) {
+                ls_segment s = {ls_page_x(frame, p->a.x), ls_page_y(frame, p->a.y), ls_page_x(frame, p->b.x),
+                                ls_page_y(frame, p->b.y), 0};
+                add_outside(page, p, &s, place, place->boxes, 0.0, 1.0);
             }
         }
     }
-    page->failed = page->failed || list.failed;
-    free(list.piece);
+    page->failed = page->failed || contours->failed;
+}
+
+void ls_contours_free(ls_contours *contours)
+{
+    free(contours->piece);
+    *contours = (ls_contours){0};
 }

@@ -110,7 +110,8 @@ void ls_part_curves(ls_page *page, const ls_chart *chart, ls_place *place)
 {
     for (int pass = 0; pass < 2; pass++) { /* the main curves on top of the others */
         for (int i = 0; i < chart->curves; i++) {
-            if ((chart->curve[i].role == LS_CURVE_MAIN) == (pass == 1)) {
+            int in_turn = (chart->curve[i].role == LS_CURVE_MAIN) == (pass == 1);
+            if (in_turn && chart->curve[i].path.count > 0) {
                 add_curve(page, chart, i, place);
             }
         }

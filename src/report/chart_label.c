@@ -104,7 +104,8 @@ static ls_box reference_box(const ls_page *page, const ls_page_frame *frame, con
                             const ls_part_label *label)
 {
     double gap = 0.35 * page->em;
-    double along = n / 2 / 24.0;
+    int step = n / 2;
+    double along = step / 24.0;
     int sign = n % 2 == 0 ? 1 : -1;
     if (r->vertical) {
         double span = frame->top - frame->bottom - label->height - 1.2 * page->em;

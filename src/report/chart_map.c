@@ -1,4 +1,5 @@
 /* One number over a grid of two others: filled bands, contours with their numbers, a key of the bands. */
+#include "report/chart_contour.h"
 #include "report/chart_parts.h"
 #include "report/chart_text.h"
 
@@ -229,10 +230,14 @@ void ls_page_map(ls_page *page, const ls_chart *chart)
     add_key(page, &chart->map, &b, room);
     ls_part_references(page, chart, place);
     ls_part_marks(page, chart, place);
-    ls_part_contours(page, &chart->map, b.level, b.levels, &b.scale, place);
+    ls_contours contours = {0};
+    ls_contours_trace(&contours, page, &chart->map, b.level, b.levels, place);
+    ls_contours_number(&contours, page, b.level, b.levels, &b.scale, place);
     ls_part_curves(page, chart, place);
     ls_part_label_marks(page, chart, place);
     ls_part_label_references(page, chart, place);
     ls_part_label_curves(page, chart, place, 0);
+    ls_contours_draw(&contours, page, b.levels, place);
+    ls_contours_free(&contours);
     free(place);
 }

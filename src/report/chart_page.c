@@ -135,9 +135,11 @@ void ls_page_start(ls_page *page, const ls_chart *chart)
 {
     ls_chart_point *point = page->point;
     int capacity = page->capacity;
+    int failed = page->failed;
     memset(page, 0, sizeof *page);
     page->point = point;
     page->capacity = capacity;
+    page->failed = failed;
     page->width = 960.0;
     page->height = chart->slide ? 540.0 : 640.0;
     page->em = chart->slide ? 16.5 : 14.0;

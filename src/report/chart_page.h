@@ -6,7 +6,7 @@
 
 #include "report/chart_scale.h"
 
-enum { LS_PAGE_TEXTS = 640, LS_PAGE_STROKES = 192, LS_PAGE_LAYERS = 512, LS_PAGE_RECTANGLES = 32 };
+enum { LS_PAGE_TEXTS = 768, LS_PAGE_STROKES = 256, LS_PAGE_LAYERS = 512, LS_PAGE_RECTANGLES = 32 };
 
 /* Numbers of the line styles that style_data.c defines. */
 enum {
@@ -96,7 +96,8 @@ typedef struct {
     int failed; /* no memory for a point */
 } ls_page;
 
-/* An empty page of the chart's size with title, condition line and foot in place; keeps the pool's memory. */
+/* An empty page of the chart's size with title, condition line and foot in place; keeps the pool's memory, and
+ * that memory has run out. */
 void ls_page_start(ls_page *page, const ls_chart *chart);
 
 /* Adds one line of text; size in em. What is past the page's capacity is dropped: the capacities hold the most

@@ -32,8 +32,11 @@ void ls_part_put_turned(ls_page *page, const ls_part_label *label, const ls_box 
 {
     double x = 0.5 * (box->x0 + box->x1);
     double y = 0.5 * (box->y0 + box->y1);
+    int before = page->texts;
     ls_page_add_text(page, x, y, label->size, LS_ALIGN_CENTRE, rgb, label->lines > 0 ? label->line[0] : "");
-    page->text[page->texts - 1].angle_rad = box->angle_rad;
+    if (page->texts > before) {
+        page->text[before].angle_rad = box->angle_rad;
+    }
 }
 
 ls_part_range ls_part_range_none(void)
@@ -180,7 +183,9 @@ void ls_part_regions(ls_page *page, const ls_chart *chart, ls_place *place)
         if (region->side == LS_REGION_CLOSED && path->count > 0) {
             ls_page_add_point(page, chart->point[path->first].x, chart->point[path->first].y);
         }
-        ls_place_add_path(place, &page->frame[region->panel], chart->point + path->first, path->count, -1);
+        if (path->count > 0) {
+            ls_place_add_path(place, &page->frame[region->panel], chart->point + path->first, path->count, -1);
+        }
     }
 }
 

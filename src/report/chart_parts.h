@@ -44,10 +44,6 @@ void ls_part_key(ls_page *page, const ls_chart *chart);
 /* The width of that column. */
 double ls_part_key_width(const ls_page *page, const ls_chart *chart);
 
-/* The contours of a map at rising levels, each broken once for its number. */
-void ls_part_contours(ls_page *page, const ls_chart_map *map, const double *level, int levels,
-                      const ls_scale *numbers, ls_place *place);
-
 /* The number of a curve's line style. */
 int ls_part_curve_style(const ls_chart *chart, int curve);
 

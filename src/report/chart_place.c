@@ -265,13 +265,16 @@ static ls_box box_along(const ls_segment *s, int sign, double width, double heig
     return box;
 }
 
-/* Where a curve is best labelled: somewhat past the middle of its extent. */
-static double wish_of(const ls_place *place, int owner, double *extent)
+/* Where a curve is best labelled: somewhat past the middle of its extent.
+ * Returned: also the extent, and how many segments the curve has. */
+static double wish_of(const ls_place *place, int owner, double *extent, int *segments)
 {
     double low = INFINITY;
     double high = -INFINITY;
+    *segments = 0;
     for (int i = 0; i < place->segments; i++) {
         if (place->segment[i].owner == owner) {
+            *segments += 1;
             low = fmin(low, fmin(place->segment[i].x0, place->segment[i].x1));
             high = fmax(high, fmax(place->segment[i].x0, place->segment[i].x1));
         }
@@ -286,11 +289,14 @@ ls_box ls_place_along(const ls_place *place, const ls_page_frame *frame, int own
     const double steepest_rad = 1.1;
     ls_box best = ls_box_at(0.5 * (frame->left + frame->right), 0.5 * (frame->bottom + frame->top), width, height);
     double extent;
-    double wish = wish_of(place, owner, &extent);
+    int segments;
+    double wish = wish_of(place, owner, &extent, &segments);
+    int stride = 1 + segments / 150; /* places enough to try, even along a ragged curve */
+    int own = 0;
     *cost = INFINITY;
     for (int i = 0; i < place->segments; i++) {
         const ls_segment *s = &place->segment[i];
-        if (s->owner != owner || hypot(s->x1 - s->x0, s->y1 - s->y0) <= 0.0) {
+        if (s->owner != owner || own++ % stride != 0 || hypot(s->x1 - s->x0, s->y1 - s->y0) <= 0.0) {
             continue;
         }
         for (int sign = 1; sign >= -1; sign -= 2) {

@@ -29,9 +29,10 @@ static void open_range(double *low, double *high)
         *low = 0.0;
         *high = 1.0;
     }
-    double least = 1e-9 * fmax(fabs(*low), fabs(*high));
+    const double tiny = 1e-30;
+    double least = fmax(1e-9 * fmax(fabs(*low), fabs(*high)), tiny);
     if (*high - *low <= least) {
-        double room = *low != 0.0 ? 0.05 * fabs(*low) : 1.0;
+        double room = fabs(*low) > tiny ? 0.05 * fabs(*low) : 1.0;
         *low -= room;
         *high += room;
     }
@@ -39,7 +40,7 @@ static void open_range(double *low, double *high)
 
 ls_scale ls_scale_choose(const ls_chart_axis *axis, double low, double high, double ticks, int tight)
 {
-    int asked = isfinite(axis->low) && isfinite(axis->high) && axis->low < axis->high;
+    int asked = axis->low >= -LS_CHART_LARGEST && axis->high <= LS_CHART_LARGEST && axis->low < axis->high;
     if (asked) {
         low = axis->low;
         high = axis->high;
@@ -50,7 +51,7 @@ ls_scale ls_scale_choose(const ls_chart_axis *axis, double low, double high, dou
     int empty = !(low <= high);
     open_range(&low, &high);
     ls_scale scale = {low, high, axis->step, 0};
-    if (!(scale.step > 0.0) || (high - low) / scale.step > MOST_TICKS) {
+    if (!(scale.step >= (high - low) / MOST_TICKS && scale.step <= high - low)) {
         scale.step = ls_scale_step(high - low, ticks);
     }
     if (!asked && !tight && !empty) {

@@ -101,11 +101,11 @@ void ls_part_shapes(ls_page *page, const ls_chart *chart, ls_place *place)
 {
     for (int i = 0; i < chart->shapes; i++) {
         const ls_chart_shape *shape = &chart->shape[i];
-        const ls_chart_point *point = chart->point + shape->path.first;
         if (shape->path.count == 0) {
             continue;
         }
-        if (shape->kind == LS_SHAPE_CIRCLE) {
+        const ls_chart_point *point = chart->point + shape->path.first;
+        if (shape->kind == LS_SHAPE_CIRCLE && shape->radius > 0.0) {
             add_circle(page, shape, point);
         } else if (shape->kind == LS_SHAPE_ARROW && shape->path.count >= 2) {
             add_arrow(page, shape, point);

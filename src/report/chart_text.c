@@ -50,7 +50,7 @@ static size_t fitting(const char *text, double width_em)
     size_t space = 0;
     size_t i = 0;
     while (text[i] != '\0') {
-        if (text[i] == ' ') {
+        if (text[i] == ' ' && text[i + 1] != '%') { /* a number keeps its sign */
             space = i;
         }
         used_em += width_of((unsigned char)text[i]);
@@ -88,19 +88,21 @@ static void cut_with_ellipsis(char *line, double width_em)
 int ls_chart_text_wrap(const char *text, double width_em, int most, char line[][LS_CHART_TEXT])
 {
     int lines = 0;
+    text += strspn(text, " ");
     while (*text != '\0' && lines < most) {
         size_t length = fitting(text, width_em);
-        int rest = text[length] != '\0' && lines + 1 == most;
+        size_t next = length + strspn(text + length, " ");
+        while (text[length - 1] == ' ') {
+            length--;
+        }
+        int rest = text[next] != '\0' && lines + 1 == most;
         size_t room = rest || length >= LS_CHART_TEXT ? LS_CHART_TEXT : length + 1;
         ls_chart_text_copy(line[lines], room, text);
         if (rest) {
             cut_with_ellipsis(line[lines], width_em);
         }
         lines++;
-        text += length;
-        while (*text == ' ') {
-            text++;
-        }
+        text += next;
     }
     return lines;
 }

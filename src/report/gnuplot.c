@@ -1,6 +1,7 @@
 /* Writes a laid-out page down as a gnuplot script. */
 #include "liveside/chart.h"
 #include "liveside/text.h"
+#include "report/chart_check.h"
 #include "report/chart_page.h"
 #include "report/chart_text.h"
 #include "report/gnuplot_style.h"
@@ -20,11 +21,25 @@ static void write_head(const ls_chart *chart, FILE *out)
             chart->name, chart->name, chart->name);
 }
 
+/* Writes a text as one string, its apostrophes apart: gnuplot (5.4) reads a doubled one wrongly at a string's
+ * beginning and next to another. */
 static void write_text(const char *name, int number, const char *text, FILE *out)
 {
-    char quoted[QUOTED];
-    ls_text_for_gnuplot(text, quoted, sizeof quoted);
-    fprintf(out, "%s_%d = %s\n", name, number, quoted);
+    fprintf(out, "%s_%d = ", name, number);
+    for (;;) {
+        char piece[LS_CHART_TEXT];
+        char quoted[QUOTED];
+        size_t length = strcspn(text, "'");
+        ls_chart_text_copy(piece, length < sizeof piece ? length + 1 : sizeof piece, text);
+        ls_text_for_gnuplot(piece, quoted, sizeof quoted);
+        fputs(quoted, out);
+        if (text[length] == '\0') {
+            break;
+        }
+        fputs(".\"'\".", out);
+        text += length + 1;
+    }
+    fputc('\n', out);
 }
 
 /* All text stands here, out of reach of any other syntax. The PNG terminal blackens a picture that holds a letter
@@ -224,96 +239,9 @@ static void write_panels(const ls_page *page, FILE *out)
     fputs(page->frames > 1 ? "unset multiplot\nunset output\n}\n" : "unset output\n}\n", out);
 }
 
-static ls_status check_name(const ls_chart *chart, ls_error *error)
-{
-    size_t good = strspn(chart->name, "abcdefghijklmnopqrstuvwxyz0123456789-");
-    if (good == 0 || chart->name[good] != '\0' || chart->name[0] < 'a') {
-        return ls_fail(error, LS_USAGE, "a chart's file name is made of a-z, 0-9 and - and begins with a letter");
-    }
-    return LS_OK;
-}
-
-static ls_status check_curves(const ls_chart *chart, ls_error *error)
-{
-    int labelled = 0;
-    int others = 0;
-    for (int i = 0; i < chart->curves; i++) {
-        labelled += chart->curve[i].label[0] != '\0';
-        others += chart->curve[i].role == LS_CURVE_OTHER;
-    }
-    if (chart->slide && labelled > LS_CHART_SLIDE_CURVES) {
-        return ls_fail(error, LS_USAGE, "chart %s: %d labelled curves; a slide holds at most %d", chart->name,
-                       labelled, LS_CHART_SLIDE_CURVES);
-    }
-    if (others > LS_STYLE_OTHERS) {
-        return ls_fail(error, LS_USAGE, "chart %s: %d alternatives; at most %d can be told apart", chart->name,
-                       others, LS_STYLE_OTHERS);
-    }
-    return LS_OK;
-}
-
-/* Whether each item stands in a panel, a row and a group that the chart has. */
-static ls_status check_places(const ls_chart *chart, ls_error *error)
-{
-    int panels = chart->kind == LS_CHART_CURVES ? chart->panels : 1;
-    int good = panels >= 1 && panels <= LS_CHART_PANELS && (unsigned)chart->kind < LS_CHART_KINDS;
-    for (int i = 0; i < chart->curves; i++) {
-        good = good && chart->curve[i].panel >= 0 && chart->curve[i].panel < panels;
-    }
-    for (int i = 0; i < chart->regions; i++) {
-        good = good && chart->region[i].panel >= 0 && chart->region[i].panel < panels;
-    }
-    for (int i = 0; i < chart->references; i++) {
-        good = good && chart->reference[i].panel >= 0 && chart->reference[i].panel < panels;
-    }
-    for (int i = 0; i < chart->marks; i++) {
-        good = good && chart->mark[i].panel >= 0 && chart->mark[i].panel < panels;
-    }
-    for (int i = 0; i < chart->bars; i++) {
-        const ls_chart_bar *bar = &chart->bar[i];
-        good = good && bar->row >= 0 && bar->row < chart->rows && bar->group >= 0 &&
-               bar->group < (chart->groups > 0 ? chart->groups : 1);
-    }
-    return good ? LS_OK
-                : ls_fail(error, LS_USAGE, "chart %s: an item in a panel, row or group that it has not",
-                          chart->name);
-}
-
-static int rises(const double *value, int n)
-{
-    for (int i = 0; i < n; i++) {
-        if (!isfinite(value[i]) || (i > 0 && value[i] <= value[i - 1])) {
-            return 0;
-        }
-    }
-    return 1;
-}
-
-static ls_status check(const ls_chart *chart, ls_error *error)
-{
-    if (chart->error.status != LS_OK) {
-        return ls_fail(error, chart->error.status, "%s", chart->error.text);
-    }
-    ls_status status = check_name(chart, error);
-    if (status == LS_OK) {
-        status = check_places(chart, error);
-    }
-    if (status == LS_OK) {
-        status = check_curves(chart, error);
-    }
-    if (status == LS_OK && chart->kind == LS_CHART_MAP) {
-        const ls_chart_map *map = &chart->map;
-        if (map->nx < 2 || map->ny < 2 || !rises(map->x, map->nx) || !rises(map->y, map->ny)) {
-            status =
-                ls_fail(error, LS_USAGE, "chart %s: the grid of a map must rise along both axes", chart->name);
-        }
-    }
-    return status;
-}
-
 ls_status ls_chart_write(const ls_chart *chart, FILE *out, ls_error *error)
 {
-    ls_status status = check(chart, error);
+    ls_status status = ls_chart_check(chart, error);
     if (status != LS_OK) {
         return status;
     }

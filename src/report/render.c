@@ -319,8 +319,11 @@ static ls_status keep_pictures(const ls_render_job *job, const char *base, ls_er
 static ls_status check_request(const char *folder, const char *name, unsigned formats, ls_error *error)
 {
     size_t good = strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-");
-    if (good == 0 || good >= NAME_ROOM || name[good] != '\0' || name[0] < 'a' || (formats & LS_RENDER_ALL) == 0) {
+    if (good == 0 || good >= NAME_ROOM || name[good] != '\0' || name[0] < 'a') {
         return ls_fail(error, LS_USAGE, "a chart's file name is made of a-z, 0-9 and - and begins with a letter");
+    }
+    if ((formats & LS_RENDER_ALL) == 0) {
+        return ls_fail(error, LS_USAGE, "chart %s: no format to draw it in", name);
     }
     if (strlen(folder) > LS_PATH_TEXT - 2 * NAME_ROOM) {
         return ls_fail(error, LS_IO, "chart folder: a path of more than %d bytes", LS_PATH_TEXT - 2 * NAME_ROOM);

@@ -216,6 +216,29 @@ static void say_published(ls_report *report, const ls_vmca_view *view, const ls_
     }
 }
 
+/* What the propellers do at the answer that the reader should know. */
+static void warn_of_propeller(ls_report *report, unsigned flags)
+{
+    static const struct {
+        unsigned flag;
+        const char *text;
+    } rows[] = {
+        {LS_PROPULSOR_SPEED_OUTSIDE,
+         "The propeller's curve does not reach this speed: its thrust is extrapolated."},
+        {LS_PROPULSOR_TABLE_EDGE, "A propeller is outside the range of its table: the nearest point was taken."},
+        {LS_PROPULSOR_COARSE_STOP, "A propeller is on its coarse stop and runs above its governed speed."},
+        {LS_PROPULSOR_TIP_MACH, "A propeller's tips are above Mach 0.85, where the section data end."},
+        {LS_PROPULSOR_STOPS, "At this speed the dead propeller no longer windmills: it stops, unfeathered."},
+        {LS_PROPULSOR_LATCHED, "The dead propeller turns too slowly here to be feathered any more."},
+        {LS_PROPULSOR_TURNS, "The dead propeller's torque at rest exceeds the break-out torque: it would turn."},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (flags & rows[i].flag) {
+            ls_report_warning(report, "%s", rows[i].text);
+        }
+    }
+}
+
 static void warn(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
 {
     if (set->answer.vmc.kind == LS_VMC_STALLS_FIRST) {
@@ -232,9 +255,7 @@ static void warn(ls_report *report, const ls_vmca_view *view, const ls_vmca_set 
                           "%d of the file's values are estimated or assumed: speeds are given to whole knots.",
                           view->uncertain);
     }
-    if (set->answer.vmc.flags & LS_PROPULSOR_SPEED_OUTSIDE) {
-        ls_report_warning(report, "The propeller's curve does not reach this speed: its thrust is extrapolated.");
-    }
+    warn_of_propeller(report, set->answer.vmc.flags);
 }
 
 void ls_vmca_say(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)

@@ -21,13 +21,12 @@ static const ls_axis_row axis_rows[LS_AXIS_FILE] = {
     [LS_AXIS_GEAR] = {"gear", LS_DIM_NUMBER, 0, 1, "0 up to 1 down"},
     [LS_AXIS_COWL_FLAPS] = {"cowl-flaps", LS_DIM_NUMBER, 0, 1, "0 closed to 1 open"},
     [LS_AXIS_PROPELLER] = {"propeller", LS_DIM_NUMBER, 1, LS_VMCA_STATES,
-                           "of the failed engine: windmilling (1), "
-                           "feathered (2), stopped (3)"},
+                           "of the failed engine: windmilling (1), lever-aft (2), feathered (3), stopped (4)"},
     [LS_AXIS_ROTATION] = {"rotation", LS_DIM_NUMBER, 1, LS_ROTATIONS - 1,
                           "clockwise (1), anticlockwise (2), inboard (3), outboard (4)"},
 };
 
-static const char *const state_words[] = {"windmilling", "feathered", "stopped"};
+static const char *const state_words[LS_VMCA_STATES] = {"windmilling", "lever-aft", "feathered", "stopped"};
 static const char *const rotation_words[] = {"clockwise", "anticlockwise", "inboard", "outboard"};
 
 const ls_axis_row *ls_axis(ls_axis_kind kind)

@@ -1,6 +1,7 @@
 #include "liveside/trend.h"
 
 #include "liveside/airspeed.h"
+#include "liveside/prepare.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -24,6 +25,9 @@ static void solve_point(const ls_trend_request *request, ls_aircraft *aircraft, 
                                              &condition, &bank_rad, &error);
     }
     answer->bank_rad = bank_rad;
+    if (answer->status == LS_OK) { /* new tables only where the axis changes a propeller */
+        answer->status = ls_aircraft_prepare(aircraft, request->aircraft, &error);
+    }
     if (answer->status == LS_OK) {
         answer->status = ls_model_make(aircraft, &condition, &model, &error);
     }
@@ -31,6 +35,7 @@ static void solve_point(const ls_trend_request *request, ls_aircraft *aircraft, 
         int side = ls_live_side(aircraft, &condition);
         answer->status = ls_vmc_at(&model, side < 0 ? -bank_rad : bank_rad, &answer->vmc, &error);
     }
+    ls_aircraft_release(aircraft, request->aircraft);
     snprintf(answer->reason, sizeof answer->reason, "%.*s", (int)sizeof answer->reason - 1, error.text);
 }
 

@@ -11,7 +11,7 @@
 #define KT  (1852.0 / 3600.0)
 
 static const double bank_grid_deg[LS_VMCA_BANKS] = {-5, -2, 0, 1, 2, 3, 4, 5, 6, 8, 10};
-const ls_engine_state ls_vmca_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED};
+const ls_engine_state ls_vmca_states[LS_VMCA_STATES] = {LS_WINDMILLING, LS_LEVER_AFT, LS_FEATHERED, LS_STOPPED};
 
 int ls_set_size(unsigned set)
 {

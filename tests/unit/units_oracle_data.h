@@ -7,10 +7,12 @@
 /* What UDUNITS-2 calls each unit of our table, written out where its own symbol is a trap or is rounded:
  * `nmi` is its nano-mile, `rpm` becomes rad/s (its revolution is 2 pi radians), `hp` and `slug` are given to seven
  * digits, `lb` is a mass as ours. In its syntax a blank multiplies. */
-static const struct {
+typedef struct {
     ls_dimension dimension;
     const char *ours, *theirs, *si;
-} oracle[] = {
+} unit_oracle;
+
+static const unit_oracle oracle[] = {
     {LS_DIM_NUMBER, "", "1", "1"},
     {LS_DIM_FRACTION, "", "1", "1"},
     {LS_DIM_FRACTION, "%", "percent", "1"},

@@ -1,0 +1,377 @@
+#include "liveside/prop_table.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "axis.h"
+#include "disc_axial.h"
+
+enum { COLUMNS = 4, MACH_NODES = 11, LINE = MACH_NODES * COLUMNS };
+
+static const double pi = 3.14159265358979323846;
+static const double deg = 3.14159265358979323846 / 180.0;
+
+struct ls_prop_table {
+    double diameter_m;
+    axis pitch, delta, mach;
+    int delta_first[AXIS_NODES_MAX], delta_last[AXIS_NODES_MAX]; /* that a pitch row holds */
+    long base[AXIS_NODES_MAX]; /* of a pitch row: base + delta index * LINE is the node */
+    double value[];            /* [pitch][delta][mach][column] */
+};
+
+/* Shares of the highest Mach number: the closer, the faster the drag rises. */
+static const double mach_node[MACH_NODES] = {0.0, 0.15, 0.28, 0.4, 0.5, 0.6, 0.69, 0.77, 0.85, 0.92, 1.0};
+static const double mach_max_usual = 0.75;
+
+/* Node spacing in deg, up to each limit: close where the blade stalls, either way. */
+typedef struct {
+    double below_deg, step_deg;
+} spacing;
+static const spacing delta_spacing[] = {{-38, 2.5}, {-10, 1.0}, {6, 1.25}, {36, 1.0}, {1e9, 2.5}};
+static const spacing pitch_spacing[] = {{30, 2.0}, {50, 2.5}, {1e9, 3.0}};
+
+static double step_at(const spacing *table, double x)
+{
+    while (x / deg >= table->below_deg) {
+        table++;
+    }
+    return table->step_deg * deg;
+}
+
+/* Rows from the finest to the coarsest pitch, both included; one row for a fixed pitch. */
+static void place_pitches(const ls_prop_range *range, axis *pitch)
+{
+    double low = range->pitch_min_rad, span = range->pitch_max_rad - low, end = low;
+    int count = 0;
+    while (end < range->pitch_max_rad - 1e-9 || (count > 0 && count < 3)) {
+        pitch->node[count++] = end;
+        end += step_at(pitch_spacing, end);
+    }
+    pitch->node[count] = end;
+    for (int i = 1; i <= count; i++) {
+        pitch->node[i] = low + (pitch->node[i] - low) * span / (end - low);
+    }
+    pitch->count = count + 1;
+    axis_prepare(pitch);
+}
+
+static void place_deltas(const ls_prop_range *range, axis *delta)
+{
+    double x = range->pitch_min_rad - 0.5 * pi, end = range->pitch_max_rad;
+    delta->count = 0;
+    while (x < end) {
+        delta->node[delta->count++] = x;
+        x += step_at(delta_spacing, x);
+    }
+    delta->node[delta->count++] = end;
+    axis_prepare(delta);
+}
+
+static void place_machs(const ls_prop_range *range, axis *mach)
+{
+    double highest = range->mach_max > 0.0 ? range->mach_max : mach_max_usual;
+    mach->count = MACH_NODES;
+    for (int m = 0; m < MACH_NODES; m++) {
+        mach->node[m] = mach_node[m] * highest;
+    }
+    axis_prepare(mach);
+}
+
+/* A row holds every node that a point inside the range can ask of it, that is for all the pitches
+ * between the rows whose stencils include it. */
+static void place_row(ls_prop_table *table, int row)
+{
+    const axis *pitch = &table->pitch;
+    double low = pitch->node[row], high = low;
+    for (int i = 0; i + 1 < pitch->count; i++) {
+        if (pitch->first[i] <= row && row < pitch->first[i] + 4) {
+            low = fmin(low, pitch->node[i]);
+            high = fmax(high, pitch->node[i + 1]);
+        }
+    }
+    table->delta_first[row] = axis_at(&table->delta, low - 0.5 * pi).first;
+    table->delta_last[row] = axis_at(&table->delta, high).first + 3;
+}
+
+static double *node_at(ls_prop_table *table, int row, int k, int m)
+{
+    return &table->value[table->base[row] + k * LINE + m * COLUMNS];
+}
+
+/* Weights of the parabola through three points: its value at x. */
+static void parabola(const double at[3], double x, double weight[3])
+{
+    for (int k = 0; k < 3; k++) {
+        double p = at[(k + 1) % 3], q = at[(k + 2) % 3];
+        weight[k] = (x - p) * (x - q) / ((at[k] - p) * (at[k] - q));
+    }
+}
+
+/* The last solutions along a line, newest first, for the start of the next. */
+typedef struct {
+    int count;
+    double delta[3];
+    element_start at[3][LS_DISC_ELEMENTS_MAX];
+} trail;
+
+static void guess_next(const trail *so_far, double delta, int elements, element_start *start)
+{
+    double weight[3] = {1.0, 0.0, 0.0};
+    if (so_far->count >= 3) {
+        parabola(so_far->delta, delta, weight);
+    }
+    for (int i = 0; i < elements; i++) {
+        double phi_rad = 0.0;
+        for (int k = 0; k < 3; k++) {
+            phi_rad += weight[k] * so_far->at[k][i].phi_rad;
+        }
+        start[i] = (element_start){phi_rad, so_far->count > 0 ? so_far->at[0][i].slope : 0.0};
+    }
+}
+
+static void remember(trail *so_far, double delta, int elements, const element_start *solved)
+{
+    memmove(&so_far->delta[1], &so_far->delta[0], sizeof so_far->delta[0] * 2);
+    memmove(&so_far->at[1], &so_far->at[0], sizeof so_far->at[0] * 2);
+    so_far->delta[0] = delta;
+    memcpy(so_far->at[0], solved, sizeof solved[0] * (size_t)elements);
+    so_far->count++;
+}
+
+/* Solves one node; its loads are the coefficients but for the diameter. */
+static bool solve_node(const ls_disc *disc, const ls_disc_state *state, ls_induction induction, double delta,
+                       trail *so_far, double *node)
+{
+    element_start start[LS_DISC_ELEMENTS_MAX];
+    ls_disc_axial axial;
+    guess_next(so_far, delta, disc->count, start);
+    if (disc_axial(disc, state, induction, start, &axial) != NULL) {
+        so_far->count = 0;
+        return false;
+    }
+    remember(so_far, delta, disc->count, start);
+    double square = disc->diameter_m * disc->diameter_m, cube = square * disc->diameter_m;
+    node[0] = axial.T_N / square;
+    node[1] = axial.Q_N_m / cube;
+    node[2] = axial.N_N_s_m / square;
+    node[3] = axial.m1_N_s / cube;
+    return true;
+}
+
+/* Continues a line beyond its last solved node by the parabola through the three nearest. */
+static void extend(ls_prop_table *table, int row, int m, int k, int inward)
+{
+    double at[3], weight[3];
+    for (int i = 0; i < 3; i++) {
+        at[i] = table->delta.node[k + (i + 1) * inward];
+    }
+    parabola(at, table->delta.node[k], weight);
+    double *node = node_at(table, row, k, m);
+    for (int c = 0; c < COLUMNS; c++) {
+        node[c] = 0.0;
+        for (int i = 0; i < 3; i++) {
+            node[c] += weight[i] * node_at(table, row, k + (i + 1) * inward, m)[c];
+        }
+    }
+}
+
+static void extend_line(ls_prop_table *table, int row, int m, int low, int high)
+{
+    for (int k = low - 1; k >= table->delta_first[row]; k--) {
+        extend(table, row, m, k, 1);
+    }
+    for (int k = high + 1; k <= table->delta_last[row]; k++) {
+        extend(table, row, m, k, -1);
+    }
+}
+
+/* The state of a node, of unit density and unit speed at 0.75 R; Mach 0 is sound without bound. */
+static ls_disc_state node_state(const ls_prop_table *table, int row, int m, double psi)
+{
+    return (ls_disc_state){.V_axial_m_s = sin(psi),
+                           .n_rev_s = cos(psi) / (0.75 * pi * table->diameter_m),
+                           .pitch_rad = table->pitch.node[row],
+                           .rho_kg_m3 = 1.0,
+                           .a_m_s = 1.0 / table->mach.node[m]};
+}
+
+/* Fills a row at one Mach number. Its nodes reach past psi = 0 and 90 deg, for a point is looked up at constant
+ * delta between rows; a little past the edges the disc is solved with a speed reversed, for that continues the
+ * loads smoothly, and farther out, or where that has no solution, the line is extended. */
+static ls_status fill_line(const ls_disc *disc, ls_induction induction, ls_prop_table *table, int row, int m,
+                           ls_error *error)
+{
+    const double before = -2.0 * deg, beyond = 98.0 * deg;
+    int none = table->delta_last[row] + 1, low = none, high = none;
+    trail so_far = {0};
+    for (int k = table->delta_first[row]; k <= table->delta_last[row]; k++) {
+        double psi = table->pitch.node[row] - table->delta.node[k];
+        if (psi > beyond || psi < before) {
+            continue;
+        }
+        ls_disc_state state = node_state(table, row, m, psi);
+        if (solve_node(disc, &state, induction, table->delta.node[k], &so_far, node_at(table, row, k, m))) {
+            low = low == none ? k : low;
+            high = k;
+        } else if (psi > 0.5 * pi) {
+            low = none;
+        } else if (psi < 0.0) {
+            break;
+        } else {
+            return ls_fail(error, LS_NOT_CONVERGED,
+                           "propeller table: no solution at pitch %.2f deg, psi %.2f deg, Mach %.3f",
+                           state.pitch_rad / deg, psi / deg, table->mach.node[m]);
+        }
+    }
+    extend_line(table, row, m, low, high);
+    return LS_OK;
+}
+
+static ls_status check_range(const ls_prop_range *range, ls_error *error)
+{
+    double low = range->pitch_min_rad / deg, high = range->pitch_max_rad / deg;
+    if (!(low >= -10.0 && high <= 95.0 && low <= high)) {
+        return ls_fail(error, LS_NO_STATE,
+                       "propeller table: pitch from %g to %g deg; it must rise within -10 to 95 deg", low, high);
+    }
+    if (!(range->mach_max == 0.0 || (range->mach_max >= 0.1 && range->mach_max <= 0.95))) {
+        return ls_fail(error, LS_NO_STATE,
+                       "propeller table: highest Mach number %g; it must be 0 or lie within 0.1 to 0.95",
+                       range->mach_max);
+    }
+    return LS_OK;
+}
+
+/* Lays out the rows one after another; the count of values in all. */
+static size_t lay_out(ls_prop_table *table)
+{
+    long at = 0;
+    for (int row = 0; row < table->pitch.count; row++) {
+        place_row(table, row);
+        table->base[row] = at - (long)table->delta_first[row] * LINE;
+        at += (long)(table->delta_last[row] - table->delta_first[row] + 1) * LINE;
+    }
+    /* A stencil of four rows is summed always; of a single row the others weigh nothing. */
+    for (int row = table->pitch.count; row < 4; row++) {
+        table->base[row] = table->base[0];
+    }
+    return (size_t)at;
+}
+
+/* A table with its axes and its rows placed, the values to be filled in; null without memory. */
+static ls_prop_table *place_table(double diameter_m, const ls_prop_range *range)
+{
+    ls_prop_table *plan = calloc(1, sizeof *plan);
+    if (plan == NULL) {
+        return NULL;
+    }
+    plan->diameter_m = diameter_m;
+    place_pitches(range, &plan->pitch);
+    place_deltas(range, &plan->delta);
+    place_machs(range, &plan->mach);
+    ls_prop_table *table = realloc(plan, sizeof *plan + lay_out(plan) * sizeof plan->value[0]);
+    if (table == NULL) {
+        free(plan);
+    }
+    return table;
+}
+
+ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, ls_induction induction,
+                              ls_prop_table **table, ls_error *error)
+{
+    ls_status status = check_range(range, error);
+    if (status != LS_OK) {
+        return status;
+    }
+    ls_prop_table *made = place_table(disc->diameter_m, range);
+    if (made == NULL) {
+        return ls_fail(error, LS_MEMORY, "out of memory for the propeller table");
+    }
+    for (int row = 0; row < made->pitch.count; row++) {
+        for (int m = 0; m < MACH_NODES && status == LS_OK; m++) {
+            status = fill_line(disc, induction, made, row, m, error);
+        }
+    }
+    if (status != LS_OK) {
+        ls_prop_table_free(made);
+        return status;
+    }
+    *table = made;
+    return LS_OK;
+}
+
+void ls_prop_table_free(ls_prop_table *table)
+{
+    free(table);
+}
+
+static inline axis_pair both(double x)
+{
+    return (axis_pair){x, x};
+}
+
+static inline axis_pair load(const double *at)
+{
+    return (axis_pair){at[0], at[1]};
+}
+
+/* Adds a row's weighted sum over 4 deltas and 4 Mach numbers. Written out, with two chains of
+ * additions for each pair of columns, that no addition need wait for the one before it. */
+static inline void add_row(const double *node, const axis_pair weight[16], double share, axis_pair sum[2])
+{
+    axis_pair first = both(0.0), second = both(0.0), first_too = both(0.0), second_too = both(0.0);
+    for (int k = 0; k < 4; k++, node += LINE, weight += 4) {
+        first += weight[0] * load(node);
+        second += weight[0] * load(node + 2);
+        first_too += weight[1] * load(node + 4);
+        second_too += weight[1] * load(node + 6);
+        first += weight[2] * load(node + 8);
+        second += weight[2] * load(node + 10);
+        first_too += weight[3] * load(node + 12);
+        second_too += weight[3] * load(node + 14);
+    }
+    sum[0] += both(share) * (first + first_too);
+    sum[1] += both(share) * (second + second_too);
+}
+
+static inline void sum_nodes(const ls_prop_table *table, const axis_place *p, const axis_place *d,
+                             const axis_place *m, axis_pair sum[2])
+{
+    axis_pair weight[16];
+    for (int k = 0; k < 4; k++) {
+        axis_pair share = both(d->weight[k / 2][k % 2]);
+        axis_pair low = share * m->weight[0], high = share * m->weight[1];
+        weight[4 * k] = both(low[0]);
+        weight[4 * k + 1] = both(low[1]);
+        weight[4 * k + 2] = both(high[0]);
+        weight[4 * k + 3] = both(high[1]);
+    }
+    long at = (long)d->first * LINE + m->first * COLUMNS;
+    const long *base = &table->base[p->first];
+    sum[0] = sum[1] = both(0.0);
+    add_row(&table->value[base[0] + at], weight, p->weight[0][0], sum);
+    add_row(&table->value[base[1] + at], weight, p->weight[0][1], sum);
+    add_row(&table->value[base[2] + at], weight, p->weight[1][0], sum);
+    add_row(&table->value[base[3] + at], weight, p->weight[1][1], sum);
+}
+
+unsigned ls_prop_table_at(const ls_prop_table *table, const ls_disc_state *state, ls_disc_axial *axial)
+{
+    double D = table->diameter_m, Vt = 0.75 * pi * state->n_rev_s * D, Vx = state->V_axial_m_s;
+    double square = Vx * Vx + Vt * Vt, W = sqrt(square), mach = W / state->a_m_s;
+    axis_place p = axis_at(&table->pitch, state->pitch_rad);
+    axis_place d = axis_at(&table->delta, state->pitch_rad - atan2(Vx, Vt));
+    axis_place m = axis_at(&table->mach, mach);
+    axis_pair sum[2];
+    sum_nodes(table, &p, &d, &m, sum);
+    double area = state->rho_kg_m3 * D * D;
+    *axial = (ls_disc_axial){
+        .T_N = area * square * sum[0][0],
+        .Q_N_m = area * D * square * sum[0][1],
+        .N_N_s_m = area * W * sum[1][0],
+        .m1_N_s = area * D * W * sum[1][1],
+    };
+    return (axis_holds(&table->pitch, state->pitch_rad) ? 0u : LS_PROP_PITCH_OUTSIDE) |
+           (axis_holds(&table->mach, mach) ? 0u : LS_PROP_MACH_OUTSIDE);
+}
