@@ -109,8 +109,11 @@ typedef struct {
     ls_curve position_error; /* indicated against calibrated airspeed, m/s; rows 0 when not given */
     struct {
         double vmc_m_s;
-        int vmc_kind; /* 0 KCAS, 1 KIAS */
+        int vmc_kind; /* of every published speed but the stall: 0 KCAS, 1 KIAS */
         double stall_m_s;
+        double vyse_m_s, vxse_m_s, vy_m_s, vx_m_s, vsse_m_s;
+        double climb_m_s, climb_one_engine_m_s;
+        double ceiling_m, ceiling_one_engine_m;
     } published;
 } ls_aircraft;
 
@@ -127,6 +130,9 @@ LS_API int ls_engine_hand(const ls_engine_mount *engine);
  * Returned: the same speed where the file has no curve; outside is set to 1 beyond the curve's ends (null
  * allowed). */
 LS_API double ls_indicated_airspeed(const ls_aircraft *aircraft, double cas_m_s, int *outside);
+
+/* The index of the flap setting with the least deflection; of several the first. */
+LS_API int ls_flap_clean(const ls_aircraft *aircraft);
 
 /* The index of a flap setting, powerplant or engine by its name, or -1. */
 LS_API int ls_flap_find(const ls_aircraft *aircraft, const char *name);

@@ -115,6 +115,8 @@ static void append_effects(cli_buffer *to, const ls_condition *condition)
                                          "torque",
                                          "propeller normal force",
                                          "drag of the dead propeller",
+                                         "installation losses",
+                                         "cooling drag",
                                          "slipstream on the wing",
                                          "slipstream swirl on the fin"};
     for (unsigned i = 0; i < sizeof effect / sizeof effect[0]; i++) {

@@ -146,7 +146,7 @@ static double fin_deg(ls_rotation rotation, unsigned failed)
 static void swirl_reaches_the_fin_from_tops_inboard(void **state)
 {
     (void)state;
-    const double none_deg = 0.02; /* a windmilling propeller turns its wake a little, the other way */
+    const double none_deg = 0.1; /* a windmilling propeller turns its wake a little, the other way */
     assert_true(fin_deg(LS_ROTATION_CLOCKWISE, RIGHT) < -0.2); /* left engine live: wind from the left */
     assert_true(fabs(fin_deg(LS_ROTATION_CLOCKWISE, LEFT)) < none_deg);
     assert_true(fin_deg(LS_ROTATION_ANTICLOCKWISE, LEFT) > 0.2);
