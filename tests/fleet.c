@@ -31,7 +31,8 @@ static void read_file(const char *name, ls_aircraft *aircraft)
     assert_int_equal(ls_aircraft_prepare(aircraft, NULL, &error), LS_OK);
 }
 
-/* Each is read and its propellers tabulated once; the copies share the tables, which live as long as the program. */
+/* Each is read and its propellers tabulated once; the copies share the tables, which live as long as the program.
+ */
 void fleet_read(const char *name, ls_aircraft *aircraft)
 {
     enum { FLEET_MAX = 8 };

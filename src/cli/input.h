@@ -18,10 +18,10 @@ typedef struct {
  * Returned: path. Status: LS_OK; LS_IO when nothing is there, with the places looked at. */
 ls_status cli_input_find(const char *name, const char *self, char path[LS_PATH_TEXT], ls_error *error);
 
-/* Finds and reads an aeroplane, applies --set, prints errors and warnings to standard error, and makes the tables of
- * its propellers; ends with cli_input_free whatever the status.
- * Status: LS_OK; LS_USAGE (--set); LS_FILE_REJECTED; LS_IO; LS_MEMORY. input is large: allocate it or make it
- * static to main, not on a small stack. */
+/* Finds and reads an aeroplane, applies --set, prints errors and warnings to standard error, and makes the tables
+ * of its propellers; ends with cli_input_free whatever the status. Status: LS_OK; LS_USAGE (--set);
+ * LS_FILE_REJECTED; LS_IO; LS_MEMORY. input is large: allocate it or make it static to main, not on a small stack.
+ */
 ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error);
 
 /* The same without --set and without a word: the findings are for the caller. */
