@@ -27,7 +27,8 @@ typedef struct {
 LS_API extern const ls_effect_row ls_effect_rows[LS_EFFECTS];
 
 /* Moments of one cause toward the dead side: nose and wing toward the dead engine positive; where neither side is
- * the live one, to the left. Body axes, about the centre of gravity. */
+ * the live one, to the left. About the centre of gravity and the axes of the file's derivatives: stability axes
+ * (roll about the flight path), or body axes. */
 typedef struct {
     double yaw_Nm, roll_Nm;
     double yaw, roll;       /* over q S b */

@@ -2,7 +2,8 @@
 #include "cli/condition.h"
 #include "cli/emit.h"
 #include "cli/pilot.h"
-#include "report/explain_report.h"
+#include "cli/plot.h"
+#include "report/explain_charts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -13,6 +14,7 @@ typedef struct {
     ls_vmca_request request;
     ls_breakdown breakdown;
     ls_explain_view view;
+    ls_chart chart; /* --plot */
 } job;
 
 static ls_status solve(const cli_options *options, job *it, ls_error *error)
@@ -24,6 +26,36 @@ static ls_status solve(const cli_options *options, job *it, ls_error *error)
     }
     return status == LS_OK ? ls_breakdown_solve(&it->input.aircraft, &it->request, cas_m_s, &it->breakdown, error)
                            : status;
+}
+
+static ls_status draw(cli_plot *plot, job *it, int slide, ls_error *error)
+{
+    int critical = it->breakdown.critical[LS_ROTATION_FILE], side = critical > 0 ? critical : 0;
+    ls_chart_of_moments(&it->chart, &it->view, 0, slide);
+    ls_status status = cli_plot_add(plot, &it->chart, "yaw by cause, one failure beside the other", error);
+    if (status == LS_OK) {
+        ls_chart_of_moments(&it->chart, &it->view, 1, slide);
+        status = cli_plot_add(plot, &it->chart, "roll by cause, one failure beside the other", error);
+    }
+    if (status == LS_OK && it->breakdown.side[side].status == LS_OK) {
+        ls_chart_from_above(&it->chart, &it->view, side, slide);
+        status = cli_plot_add(plot, &it->chart, "the forces from above, to scale", error);
+    }
+    if (status == LS_OK && it->breakdown.side[side].status == LS_OK) {
+        ls_chart_from_behind(&it->chart, &it->view, side, slide);
+        status = cli_plot_add(plot, &it->chart, "the forces from behind, to scale", error);
+    }
+    return status;
+}
+
+static ls_status plot(const cli_run *run, job *it, const char *condition, ls_report *sheet, ls_error *error)
+{
+    cli_plot plot;
+    ls_status status = cli_plot_start(run, &it->input, condition, sheet, &plot, error);
+    if (status != LS_OK || plot.folder == NULL) {
+        return status;
+    }
+    return draw(&plot, it, cli_given(run->options, CLI_SLIDE), error);
 }
 
 static ls_status report(const cli_run *run, job *it, ls_error *error)
@@ -45,7 +77,8 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
     }
     ls_explain_report(sheet, &it->view);
     ls_report_line(sheet, "Condition: %s.", condition);
-    ls_status status = cli_emit(run, sheet, &input, 1, condition, error);
+    ls_status status = plot(run, it, condition, sheet, error);
+    status = status == LS_OK ? cli_emit(run, sheet, &input, 1, condition, error) : status;
     ls_report_free(sheet);
     return status;
 }

@@ -24,15 +24,15 @@ const char *ls_cause_name(ls_cause cause)
     static const char *const names[LS_CAUSES] = {"thrust",
                                                  "dead engine's drag",
                                                  "P-factor",
-                                                 "in-plane propeller force",
-                                                 "torque reaction",
-                                                 "slipstream on the wing",
-                                                 "swirl on the fin",
+                                                 "in-plane force",
+                                                 "torque",
+                                                 "slipstream on wing",
+                                                 "swirl on fin",
                                                  "sideslip",
                                                  "rudder",
                                                  "aileron",
                                                  "weight off centre",
-                                                 "held by the derivatives"};
+                                                 "in the derivatives"};
     return (unsigned)cause < LS_CAUSES ? names[cause] : "unknown";
 }
 

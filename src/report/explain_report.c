@@ -17,6 +17,12 @@ static double toward_live(const ls_breakdown_side *side)
     return side->condition.bank_rad * (side->live_side < 0 ? -1 : 1);
 }
 
+/* A margin in per cent, never "-0". */
+static double percent(double left)
+{
+    return fabs(left) < 0.005 ? 0.0 : 100.0 * left;
+}
+
 static void say_attitudes(ls_report *report, const ls_explain_view *view, int i)
 {
     const ls_breakdown_side *side = &view->breakdown->side[i];
@@ -63,9 +69,9 @@ void ls_explain_circumstances(ls_report *report, const ls_explain_view *view)
                 report,
                 "With the %s dead: rudder %.1f deg, %.0f %% left; aileron %.0f %% left; stall %.0f %% left, "
                 "%.0f %% with slipstream lift counted.",
-                name, fabs(side->trim.rudder_rad) / DEG, 100 * side->margins.left[LS_LIMIT_RUDDER],
-                100 * side->margins.left[LS_LIMIT_AILERON], 100 * side->margins.left[LS_LIMIT_WING_STALL],
-                100 * side->margins.stall_power_on);
+                name, fabs(side->trim.rudder_rad) / DEG, percent(side->margins.left[LS_LIMIT_RUDDER]),
+                percent(side->margins.left[LS_LIMIT_AILERON]), percent(side->margins.left[LS_LIMIT_WING_STALL]),
+                percent(side->margins.stall_power_on));
         }
     }
     for (int i = 0; i < b->sides; i++) {

@@ -7,7 +7,7 @@
 static const char *new_heading(ls_explain_view *view, const char *first, const char *second)
 {
     char *heading = view->heading[view->headings++];
-    snprintf(heading, LS_EXPLAIN_HEADING, "%.30s\n%.12s", first, second);
+    snprintf(heading, LS_EXPLAIN_HEADING, "%.30s%s%.12s", first, second[0] != '\0' ? "\n" : "", second);
     return heading;
 }
 
@@ -28,10 +28,11 @@ static int moment_columns(ls_explain_view *view, ls_column *column, const char *
     int count = 0;
     column[count++] = words("cause", what);
     for (int i = 0; i < view->breakdown->sides; i++) {
-        column[count++] =
-            (ls_column){"moment", side_heading(view, i, "moment"), LS_DIM_TORQUE, 0, LS_IN_TEXT, "N.m"};
-        column[count++] = (ls_column){"coefficient", "coeff.", LS_DIM_NUMBER, 4, LS_IN_TEXT, NULL};
-        column[count++] = (ls_column){"rudder", "rudder", LS_DIM_ANGLE, 1, LS_IN_TEXT, NULL};
+        char name[LS_PHRASE]; /* over two columns: "left outer  dead" */
+        const char *over = new_heading(view, ls_explain_name(view, i, name), "coeff.");
+        column[count++] = (ls_column){"moment", "moment", LS_DIM_TORQUE, 0, LS_IN_TEXT, "N.m"};
+        column[count++] = (ls_column){"coefficient", over, LS_DIM_NUMBER, 4, LS_IN_TEXT, NULL};
+        column[count++] = (ls_column){"rudder", "dead\nrudder", LS_DIM_ANGLE, 1, LS_IN_TEXT, NULL};
     }
     return count;
 }
@@ -68,9 +69,9 @@ static void table_of_moments(ls_report *report, ls_explain_view *view, ls_column
     const char *toward = in_line ? "to the left" : "toward the dead engine";
     char title[LS_PHRASE];
     if (is_roll) {
-        snprintf(title, sizeof title, "Roll %s, and the rudder for the yaw of the ailerons that hold it", toward);
+        snprintf(title, sizeof title, "Roll %s; rudder: for the yaw of the ailerons that hold it", toward);
     } else {
-        snprintf(title, sizeof title, "Yaw %s, and the rudder that yaws as much", toward);
+        snprintf(title, sizeof title, "Yaw %s; rudder: what yaws as much", toward);
     }
     int columns = moment_columns(view, column, is_roll ? "roll from" : "yaw from");
     ls_table *table = ls_report_table(report, is_roll ? "roll" : "yaw", title, LS_IN_TEXT, column, columns);
@@ -132,8 +133,7 @@ static void table_of_worths(ls_report *report, ls_explain_view *view)
     for (int i = 0; i < view->breakdown->sides; i++) {
         view->worth[count++] = words("worth", side_heading(view, i, ""));
     }
-    view->worth[count++] = words("known", "how well known");
-    snprintf(title, sizeof title, "What each effect adds to the speed, %s (and the range of what is uncertain)",
+    snprintf(title, sizeof title, "Worth of each effect in minimum control speed, %s, and its uncertainty",
              ls_unit_preferred(view->units, LS_DIM_SPEED)->name);
     ls_table *table = ls_report_table(report, "worth", title, LS_IN_TEXT, view->worth, count);
     for (int k = 0; k < LS_EFFECTS; k++) {
@@ -142,11 +142,28 @@ static void table_of_worths(ls_report *report, ls_explain_view *view)
         for (int i = 0; i < view->breakdown->sides; i++) {
             worth_cell(view, table, &view->breakdown->side[i].worth[k]);
         }
-        ls_table_words(table, "%s", ls_effect_rows[k].known);
     }
     sum_row(view, table, "sum of these", 0);
     sum_row(view, table, "interaction", 1);
     sum_row(view, table, "all off together", 2);
+    ls_report_line(report, "%s", "");
+}
+
+/* Where each effect comes from, and what its range in the table above stands for. */
+static void table_of_sources(ls_report *report)
+{
+    static const ls_column columns[] = {
+        {"effect", "effect", LS_WORDS, 0, LS_IN_TEXT, NULL},
+        {"source", "taken from", LS_WORDS, 0, LS_IN_TEXT, NULL},
+        {"known", "uncertain by", LS_WORDS, 0, LS_IN_TEXT, NULL},
+    };
+    ls_table *table = ls_report_table(report, "sources", NULL, LS_IN_TEXT, columns, 3);
+    for (int k = 0; k < LS_EFFECTS; k++) {
+        ls_table_row(table);
+        ls_table_words(table, "%s", ls_effect_rows[k].name);
+        ls_table_words(table, "%s", ls_effect_rows[k].source);
+        ls_table_words(table, "%s", ls_effect_rows[k].known);
+    }
     ls_report_line(report, "%s", "");
 }
 
@@ -190,11 +207,44 @@ static void table_of_rotations(ls_report *report, ls_explain_view *view)
     ls_report_line(report, "%s", "");
 }
 
+/* Whether any effect has a worth. */
+static int has_worths(const ls_explain_view *view)
+{
+    int count = 0;
+    for (int i = 0; i < view->breakdown->sides; i++) {
+        for (int k = 0; k < LS_EFFECTS; k++) {
+            count += isfinite(view->breakdown->side[i].worth[k].m_s);
+        }
+    }
+    return count > 0;
+}
+
+/* Whether the worths are of speeds below the stall. */
+static int is_stalled(const ls_explain_view *view)
+{
+    const ls_vmca_point *point = &view->breakdown->side[0].vmc;
+    return point->status == LS_OK && point->vmc.kind == LS_VMC_STALLS_FIRST &&
+           isfinite(point->vmc.control_cas_m_s);
+}
+
 void ls_explain_tables(ls_report *report, ls_explain_view *view)
 {
     view->headings = 0;
     table_of_moments(report, view, view->yaw, 0);
     table_of_moments(report, view, view->roll, 1);
+    if (!has_worths(view)) {
+        ls_report_line(report,
+                       "No control limit is met in the range of speeds, so no effect is worth any knots of one.");
+        ls_report_line(report, "%s", "");
+        return;
+    }
     table_of_worths(report, view);
+    table_of_sources(report);
+    if (is_stalled(view)) {
+        ls_report_line(report,
+                       "These speeds lie below the stall, where none of this can be flown: they compare the "
+                       "effects, no more.");
+        ls_report_line(report, "%s", "");
+    }
     table_of_rotations(report, view);
 }

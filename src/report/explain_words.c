@@ -147,16 +147,15 @@ static void say_critical(ls_report *report, const ls_explain_view *view, int wor
     put(&s, "It takes %s to hold it straight with the %s engine dead and %s with the %s one dead.", high,
         ls_explain_name(view, worse, name), low, ls_explain_name(view, !worse, other));
     if (count > 0 && shares[0].m_s > 0.0) {
-        put(&s, " Of the %s between them ",
+        put(&s, " Of the %s between them, by effect: ",
             ls_phrase_speed(b->critical_by_m_s[LS_ROTATION_FILE], view->units, 0, by));
         put_shares(&s, view, shares, count, +1);
-        put(&s, " speak against the %s engine's failure", name);
         int opposed = 0;
         for (int i = 0; i < count; i++) {
             opposed += shares[i].m_s < 0.0;
         }
         if (opposed > 0) {
-            put(&s, ", and for it ");
+            put(&s, "; the other way ");
             put_shares(&s, view, shares, count, -1);
         }
         put(&s, ".");
@@ -240,7 +239,7 @@ static void say_stall(ls_report *report, const ls_explain_view *view)
                 ls_explain_name(view, i, name[i]);
             }
             put(&s,
-                " Below the stall the controls would last to %s with the %s engine dead and to %s with the %s "
+                " Below it the controls would last to %s with the %s engine dead and to %s with the %s "
                 "one.",
                 speed[0], name[0], speed[1], name[1]);
         }

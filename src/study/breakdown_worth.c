@@ -8,19 +8,18 @@
 #define DEG (3.14159265358979323846 / 180.0)
 
 const ls_effect_row ls_effect_rows[LS_EFFECTS] = {
-    {LS_EFFECT_P_FACTOR, LS_CAUSE_P_FACTOR, "P-factor", "blade elements in inclined flow, or the file's offset",
-     "local and frozen inflow differ by 25 to 35 %", 0, 0, 0, 0.30},
-    {LS_EFFECT_SLIPSTREAM, LS_CAUSE_SLIPSTREAM, "slipstream on the wing",
-     "Smelt and Davies, R&M 1788 (form from memory)", "wing_lift 50 to 100 %",
-     offsetof(ls_aircraft, slipstream.wing_lift), 0.5, 1.0, 0},
-    {LS_EFFECT_SWIRL, LS_CAUSE_SWIRL, "swirl on the fin", "angular momentum, an allowance",
-     "fin_immersion 0 to 30 %", offsetof(ls_aircraft, slipstream.fin_immersion), 0.0, 0.3, 0},
-    {LS_EFFECT_TORQUE, LS_CAUSE_TORQUE, "torque reaction", "reaction less what the wing straightens",
-     "swirl_straightened 0 to 50 %", offsetof(ls_aircraft, swirl_straightened), 0.0, 0.5, 0},
-    {LS_EFFECT_NORMAL_FORCE, LS_CAUSE_NORMAL, "in-plane propeller force",
-     "blade elements in inclined flow, or the file's area", "closed forms scatter by 30 to 40 %", 0, 0, 0, 0.35},
-    {LS_EFFECT_DEAD_DRAG, LS_CAUSE_DEAD_DRAG, "dead engine's drag", "blade elements, or the file's drag areas",
-     "30 % (common practice)", 0, 0, 0, 0.30},
+    {LS_EFFECT_P_FACTOR, LS_CAUSE_P_FACTOR, "P-factor", "blade elements, or the file", "inflow: 25 to 35 %", 0, 0,
+     0, 0.30},
+    {LS_EFFECT_SLIPSTREAM, LS_CAUSE_SLIPSTREAM, "slipstream on wing", "Smelt and Davies (memory)",
+     "wing_lift 50 to 100 %", offsetof(ls_aircraft, slipstream.wing_lift), 0.5, 1.0, 0},
+    {LS_EFFECT_SWIRL, LS_CAUSE_SWIRL, "swirl on fin", "angular momentum", "an allowance: 0 to 30 %",
+     offsetof(ls_aircraft, slipstream.fin_immersion), 0.0, 0.3, 0},
+    {LS_EFFECT_TORQUE, LS_CAUSE_TORQUE, "torque", "less what the wing takes", "straightened 0 to 50 %",
+     offsetof(ls_aircraft, swirl_straightened), 0.0, 0.5, 0},
+    {LS_EFFECT_NORMAL_FORCE, LS_CAUSE_NORMAL, "in-plane force", "blade elements, or the file",
+     "closed forms: 30 to 40 %", 0, 0, 0, 0.35},
+    {LS_EFFECT_DEAD_DRAG, LS_CAUSE_DEAD_DRAG, "dead drag", "blade elements, or the file", "common practice: 30 %",
+     0, 0, 0, 0.30},
 };
 
 double ls_breakdown_control(const ls_aircraft *aircraft, const ls_condition *condition)
