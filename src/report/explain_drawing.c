@@ -150,7 +150,8 @@ static void add_thrust(drawing *d, int engine)
     ls_chart_add_arrow(d->chart, is_dead(d, engine) ? LS_INK_SECOND : LS_INK_MAIN, at_m, ahead_m, at_m, tip_m,
                        is_inner ? "" : label, at_m < 0 ? LS_SIDE_LEFT : LS_SIDE_RIGHT);
     if (is_inner) {
-        ls_chart_add_text(d->chart, at_m, fmax(tip_m, ahead_m) + 0.04 * d->b_m, label, LS_SIDE_CENTRE);
+        ls_chart_add_text(d->chart, at_m, fmax(tip_m, ahead_m) + 0.04 * d->b_m, label,
+                          at_m < 0 ? LS_SIDE_LEFT : LS_SIDE_RIGHT);
     }
 }
 

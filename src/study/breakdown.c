@@ -147,7 +147,7 @@ static ls_status solve(const ls_aircraft *aircraft, const ls_vmca_request *reque
                        ls_aircraft *scratch, ls_breakdown *breakdown, ls_error *error)
 {
     ls_model model;
-    ls_status status = set_loading(aircraft, request, breakdown, error);
+    ls_status status = LS_OK;
     for (int i = 0; i < breakdown->sides && status == LS_OK; i++) {
         solve_speeds(aircraft, &breakdown->side[i]);
     }
@@ -169,8 +169,8 @@ static ls_status solve(const ls_aircraft *aircraft, const ls_vmca_request *reque
     return LS_OK;
 }
 
-ls_status ls_breakdown_solve(const ls_aircraft *aircraft, const ls_vmca_request *request, double cas_m_s,
-                             ls_breakdown *breakdown, ls_error *error)
+ls_status ls_breakdown_start(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_breakdown *breakdown,
+                             ls_error *error)
 {
     unsigned failed[LS_BREAKDOWN_SIDES];
     memset(breakdown, 0, sizeof *breakdown);
@@ -178,12 +178,22 @@ ls_status ls_breakdown_solve(const ls_aircraft *aircraft, const ls_vmca_request 
     if (breakdown->sides == 0) {
         return ls_fail(error, LS_NO_STATE, "the aeroplane has one engine: there is no other to compare it with");
     }
+    set_sides(aircraft, request, failed, breakdown);
+    return set_loading(aircraft, request, breakdown, error);
+}
+
+ls_status ls_breakdown_solve(const ls_aircraft *aircraft, const ls_vmca_request *request, double cas_m_s,
+                             ls_breakdown *breakdown, ls_error *error)
+{
+    ls_status status = ls_breakdown_start(aircraft, request, breakdown, error);
+    if (status != LS_OK) {
+        return status;
+    }
     ls_aircraft *scratch = malloc(sizeof *scratch);
     if (scratch == NULL) {
         return ls_fail(error, LS_MEMORY, "out of memory");
     }
-    set_sides(aircraft, request, failed, breakdown);
-    ls_status status = solve(aircraft, request, cas_m_s, scratch, breakdown, error);
+    status = solve(aircraft, request, cas_m_s, scratch, breakdown, error);
     free(scratch);
     return status;
 }

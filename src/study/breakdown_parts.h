@@ -8,6 +8,11 @@
 int ls_breakdown_pair(const ls_aircraft *aircraft, const ls_vmca_request *request,
                       unsigned failed[LS_BREAKDOWN_SIDES]);
 
+/* Sets the conditions of the two failures: engines, bank toward each live side, common weight and centre of
+ * gravity. Status: LS_NO_STATE (one engine only). */
+ls_status ls_breakdown_start(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_breakdown *breakdown,
+                             ls_error *error);
+
 /* Groups the listed forces of a solved side by cause. */
 void ls_breakdown_moments(const ls_model *model, ls_breakdown_side *side);
 
