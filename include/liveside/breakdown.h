@@ -43,12 +43,12 @@ typedef struct {
 } ls_worth;
 
 /* Steady flight at the speed of best one-engine climb without sideslip, the dead propeller at its least drag; at
- * maximum mass unless a mass was asked for. */
+ * maximum mass and the reference centre of gravity unless others were asked for. */
 typedef struct {
     ls_status status;
     char reason[96];
     ls_engine_state state;
-    double mass_kg;
+    double mass_kg, cg_aft_m;
     ls_climb_best best;
     double no_sideslip_rad; /* bank, toward the live side positive, as the next */
     double

@@ -156,12 +156,13 @@ static ls_status solve(const ls_aircraft *aircraft, const ls_vmca_request *reque
     if (status != LS_OK) {
         return status;
     }
-    double climb_mass_kg =
-        request->search & LS_SEARCH_MASS ? aircraft->mass.maximum_kg : request->condition.mass_kg;
     for (int i = 0; i < breakdown->sides; i++) {
         solve_balance(aircraft, breakdown->V_m_s, &breakdown->side[i]);
         ls_breakdown_worths(aircraft, scratch, &breakdown->side[i]);
-        ls_breakdown_attitudes(aircraft, climb_mass_kg, &breakdown->side[i]);
+        ls_attitudes *at = &breakdown->side[i].attitudes; /* the worst for control is not the usual for climb */
+        at->mass_kg = request->search & LS_SEARCH_MASS ? aircraft->mass.maximum_kg : request->condition.mass_kg;
+        at->cg_aft_m = request->search & LS_SEARCH_CG ? aircraft->cg.reference_m : request->condition.cg_aft_m;
+        ls_breakdown_attitudes(aircraft, &breakdown->side[i]);
     }
     for (int rotation = 0; rotation < LS_ROTATIONS; rotation++) {
         find_critical(breakdown, rotation);

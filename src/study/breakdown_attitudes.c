@@ -51,6 +51,7 @@ static ls_status solve_climb(const ls_aircraft *aircraft, const ls_breakdown_sid
 {
     ls_condition condition = side->condition;
     condition.mass_kg = at->mass_kg;
+    condition.cg_aft_m = at->cg_aft_m;
     ls_condition_fail_as(aircraft, side->failed, LS_FEATHERED, &condition);
     at->state = LS_FEATHERED;
     if (climb_best(aircraft, &condition, model, &at->best, NULL) == LS_OK) {
@@ -63,12 +64,11 @@ static ls_status solve_climb(const ls_aircraft *aircraft, const ls_breakdown_sid
     return climb_best(aircraft, &condition, model, &at->best, error);
 }
 
-void ls_breakdown_attitudes(const ls_aircraft *aircraft, double mass_kg, ls_breakdown_side *side)
+void ls_breakdown_attitudes(const ls_aircraft *aircraft, ls_breakdown_side *side)
 {
     ls_model model;
     ls_error error = {0};
     ls_attitudes *at = &side->attitudes;
-    at->mass_kg = mass_kg;
     at->no_sideslip_rad = at->ailerons_only_rad = NAN;
     at->status = solve_climb(aircraft, side, at, &model, &error);
     if (at->status == LS_OK) {

@@ -19,8 +19,9 @@ void ls_breakdown_moments(const ls_model *model, ls_breakdown_side *side);
 /* Switches each effect off and solves again. Given: scratch, an aircraft to change. */
 void ls_breakdown_worths(const ls_aircraft *aircraft, ls_aircraft *scratch, ls_breakdown_side *side);
 
-/* Bank without sideslip and with ailerons alone at the speed of best climb. */
-void ls_breakdown_attitudes(const ls_aircraft *aircraft, double mass_kg, ls_breakdown_side *side);
+/* Bank without sideslip and with ailerons alone at the speed of best climb. Given: mass and centre of gravity in
+ * side->attitudes. */
+void ls_breakdown_attitudes(const ls_aircraft *aircraft, ls_breakdown_side *side);
 
 /* A condition's minimum control speed at its own bank; speed of the control limit, CAS, NaN when there is none. */
 double ls_breakdown_control(const ls_aircraft *aircraft, const ls_condition *condition);
