@@ -19,12 +19,6 @@ static void print_starter(FILE *out, const void *context)
     ls_aircraft_write_starter(out);
 }
 
-static void print_reference(FILE *out, const void *context)
-{
-    (void)context;
-    ls_aircraft_write_reference(out);
-}
-
 static void print_file(FILE *out, const void *context)
 {
     const edited_file *f = context;
