@@ -15,6 +15,7 @@ static const double balanced_Nm = 1e-9; /* torques that differ by less are equal
 typedef struct {
     const ls_shaft *shaft;
     double pitch_rad, n_rev_s; /* the one that is not searched for */
+    double thrust_N;           /* wanted */
     int lookups;
 } balance;
 
@@ -252,19 +253,19 @@ void ls_governor_stand(const ls_shaft *shaft, double pitch_rad, ls_governed *gov
 static double thrust_by_pitch(double pitch_rad, void *context)
 {
     balance *b = context;
-    return read_loads(b, pitch_rad, b->n_rev_s).T_N;
+    return read_loads(b, pitch_rad, b->n_rev_s).T_N - b->thrust_N;
 }
 
 static double thrust_by_speed(double n_rev_s, void *context)
 {
     balance *b = context;
-    return read_loads(b, b->pitch_rad, n_rev_s).T_N;
+    return read_loads(b, b->pitch_rad, n_rev_s).T_N - b->thrust_N;
 }
 
 /* On the fine stop, below the lever's speed. Thrust turns before torque as the propeller slows down, so that at
  * half the speed of free windmilling it drags. */
-static ls_status slow_to_no_thrust(balance *b, double lever_rev_s, double lever_N, ls_governed *governed,
-                                   ls_error *error)
+static ls_status slow_to_thrust(balance *b, double lever_rev_s, double lever_N, ls_governed *governed,
+                                ls_error *error)
 {
     ls_root_options options = {.x_tol = speed_tol_rev_s};
     double low_rev_s = 0.5 * prop_table_windmill_rev_s(propeller_of(b->shaft)->table, b->shaft->V_m_s);
@@ -276,23 +277,24 @@ static ls_status slow_to_no_thrust(balance *b, double lever_rev_s, double lever_
     }
     report.f_low = thrust_by_speed(low_rev_s, b);
     if (ls_root_narrow(thrust_by_speed, b, &report, &options, &report) != LS_OK) {
-        return failed(b, "speed without thrust on the fine stop", report.stop, error);
+        return failed(b, "speed with that thrust on the fine stop", report.stop, error);
     }
     finish(b, b->pitch_rad, report.x, 0.0, LS_PROPULSOR_FINE_STOP, governed);
     return LS_OK;
 }
 
-ls_status ls_governor_zero_thrust(const ls_shaft *shaft, double lever_rev_s, ls_governed *governed,
-                                  ls_error *error)
+ls_status ls_governor_set_thrust(const ls_shaft *shaft, double lever_rev_s, double thrust_N, ls_governed *governed,
+                                 ls_error *error)
 {
     const ls_propeller_data *propeller = propeller_of(shaft);
-    balance b = {.shaft = shaft, .pitch_rad = propeller->fine_pitch_rad, .n_rev_s = lever_rev_s};
+    double fine_rad = propeller->fine_pitch_rad;
+    balance b = {.shaft = shaft, .pitch_rad = fine_rad, .n_rev_s = lever_rev_s, .thrust_N = thrust_N};
     ls_root_options options = {.x_tol = pitch_tol_rad};
-    ls_root_report report = {.low = b.pitch_rad, .f_low = thrust_by_pitch(b.pitch_rad, &b)};
+    ls_root_report report = {.low = fine_rad, .f_low = thrust_by_pitch(fine_rad, &b)};
     if (report.f_low >= 0.0) {
-        return slow_to_no_thrust(&b, lever_rev_s, report.f_low, governed, error);
+        return slow_to_thrust(&b, lever_rev_s, report.f_low, governed, error);
     }
-    report.high = fmin(coarse_stop(propeller), report.low + 40.0 * DEG);
+    report.high = fmin(coarse_stop(propeller), fine_rad + 40.0 * DEG);
     if (report.high > report.low) {
         report.f_high = thrust_by_pitch(report.high, &b);
         if (ls_root_narrow(thrust_by_pitch, &b, &report, &options, &report) == LS_OK) {
@@ -300,9 +302,9 @@ ls_status ls_governor_zero_thrust(const ls_shaft *shaft, double lever_rev_s, ls_
             return LS_OK;
         }
     }
-    return ls_fail(
-        error, LS_NO_STATE,
-        "the propeller of powerplant '%s' cannot be set to zero thrust at %.1f m/s: no pitch within its "
-        "stops gives none at %.0f rpm",
-        shaft->powerplant->data->name, shaft->V_m_s, 60.0 * lever_rev_s);
+    return ls_fail(error, LS_NO_STATE,
+                   "the propeller of powerplant '%s' cannot be set to %s thrust at %.1f m/s: no pitch within its "
+                   "stops gives it at %.0f rpm",
+                   shaft->powerplant->data->name, thrust_N == 0.0 ? "zero" : "that", shaft->V_m_s,
+                   60.0 * lever_rev_s);
 }

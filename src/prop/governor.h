@@ -38,9 +38,10 @@ ls_status ls_governor_hold(const ls_shaft *shaft, double pitch_rad, double high_
 /* The propeller at a pitch and not turning. */
 void ls_governor_stand(const ls_shaft *shaft, double pitch_rad, ls_governed *governed);
 
-/* Set so that thrust is zero at the lever's speed, or on the fine stop below it.
- * Status: LS_OK; LS_NO_STATE (no pitch within the stops gives none at that speed). */
-ls_status ls_governor_zero_thrust(const ls_shaft *shaft, double lever_rev_s, ls_governed *governed,
-                                  ls_error *error);
+/* Set so that thrust is as wanted, zero or a small drag, at the lever's speed, or on the fine stop below it; the
+ * shaft's state and power do not count. Given: thrust_N <= 0, at rest 0.
+ * Status: LS_OK; LS_NO_STATE (no pitch within the stops gives it at that speed); LS_NOT_CONVERGED. */
+ls_status ls_governor_set_thrust(const ls_shaft *shaft, double lever_rev_s, double thrust_N, ls_governed *governed,
+                                 ls_error *error);
 
 #endif

@@ -210,7 +210,7 @@ static ls_status settle(const ls_shaft *shaft, ls_governed *governed, ls_error *
         ls_governor_stand(shaft, propeller->fine_pitch_rad, governed);
         return LS_OK;
     case LS_ZERO_THRUST:
-        return ls_governor_zero_thrust(shaft, lever_rev_s, governed, error);
+        return ls_governor_set_thrust(shaft, lever_rev_s, 0.0, governed, error);
     case LS_LEVER_AFT:
         return ls_governor_settle(shaft, fmin(lever_rev_s, propeller->lever_aft_rev_s), governed, error);
     default:
@@ -225,7 +225,7 @@ static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state,
     double tip_m_s = hypot(V_m_s, 0.5 * two_pi * governed->n_rev_s * propeller->diameter_m);
     unsigned flags = governed->flags;
     int is_dead = state == LS_WINDMILLING || state == LS_LEVER_AFT;
-    flags |= tip_m_s > 0.85 * air->a_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
+    flags |= tip_m_s > LS_TIP_MACH * air->a_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
     flags |= is_dead && governed->n_rev_s < propeller->feather_latch_rev_s ? LS_PROPULSOR_LATCHED : 0u;
     return flags;
 }
