@@ -1,12 +1,14 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
-#include "cli/pilot.h"
+#include "cli/plot.h"
 #include "cli/progress.h"
+#include "report/climb_charts.h"
 #include "report/climb_report.h"
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* Everything of one run; large, so it lives on the heap. */
 typedef struct {
@@ -22,6 +24,7 @@ typedef struct {
     ls_field field;
     ls_published_climb published;
     ls_climb_view view;
+    ls_chart chart; /* --plot */
 } job;
 
 /* Left out, weight and centre of gravity are the maximum and the reference, which the condition holds already. */
@@ -147,6 +150,40 @@ static void set_view(const cli_options *options, job *it)
     it->view.ball_rad = cli_ball_width(options);
 }
 
+typedef void chart_builder(ls_chart *chart, const ls_climb_view *view, int slide);
+
+static ls_status plot(const cli_run *run, job *it, const char *condition, ls_report *sheet, ls_error *error)
+{
+    static const struct {
+        chart_builder *build;
+        int needs_failure, needs_drift;
+        int over_altitude; /* the condition's own does not count */
+        const char *shows;
+    } charts[] = {
+        {ls_chart_of_climb_speeds, 0, 0, 0, "climb against speed, with what failed and how it is left"},
+        {ls_chart_of_climb_banks, 1, 0, 0,
+         "bank toward the live engine, and how little too much or too little costs"},
+        {ls_chart_of_costs, 1, 0, 0, "what propeller, gear, flaps and bank take of the climb"},
+        {ls_chart_of_climb_altitudes, 1, 0, 1, "how the speeds close up with height"},
+        {ls_chart_of_drift, 1, 1, 1, "the descent to where one engine holds it"},
+    };
+    cli_plot plot;
+    ls_status status = cli_plot_start(run, &it->input, condition, sheet, &plot, error);
+    if (status != LS_OK || plot.folder == NULL) {
+        return status;
+    }
+    for (size_t i = 0; i < sizeof charts / sizeof charts[0] && status == LS_OK; i++) {
+        int has_failure = it->view.banks != NULL, has_drift = has_failure && it->drift.kind == LS_DRIFT_DOWN;
+        if ((charts[i].needs_failure && !has_failure) || (charts[i].needs_drift && !has_drift)) {
+            continue;
+        }
+        plot.condition = charts[i].over_altitude ? strchr(condition, ',') + 2 : condition;
+        charts[i].build(&it->chart, &it->view, cli_given(run->options, CLI_SLIDE));
+        status = cli_plot_add(&plot, &it->chart, charts[i].shows, error);
+    }
+    return status;
+}
+
 static ls_status report(const cli_run *run, job *it, ls_error *error)
 {
     char condition[CLI_CONDITION_TEXT];
@@ -158,7 +195,8 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
     }
     ls_climb_report(sheet, &it->view);
     ls_report_line(sheet, "Condition: %s.", condition);
-    ls_status status = cli_emit(run, sheet, &input, 1, condition, error);
+    ls_status status = plot(run, it, condition, sheet, error);
+    status = status == LS_OK ? cli_emit(run, sheet, &input, 1, condition, error) : status;
     ls_report_free(sheet);
     return status;
 }

@@ -99,8 +99,9 @@ static ls_status jet_at(const ls_engine_data *engine, ls_engine_state state, dou
                         double V_m_s, ls_propulsor_point *point, ls_error *error)
 {
     double q_Pa = 0.5 * air->rho_kg_m3 * V_m_s * V_m_s;
-    if (state == LS_FEATHERED) {
-        return ls_fail(error, LS_NO_STATE, "a jet engine has no propeller to feather");
+    if (state == LS_FEATHERED || state == LS_STOPPED) {
+        return ls_fail(error, LS_NO_STATE, "a jet engine has no propeller to %s: failed, it windmills",
+                       state == LS_FEATHERED ? "feather" : "stop");
     }
     if (state == LS_RUNNING || state == LS_PARTIAL) {
         double lapse = pow(air->sigma, engine->density_exponent) * (1.0 - engine->mach_lapse * V_m_s / air->a_m_s);

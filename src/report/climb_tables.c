@@ -6,6 +6,8 @@
 
 #define DEG (3.14159265358979323846 / 180.0)
 
+#define SAME_BANK (0.05 * DEG) /* two rows would print the same bank */
+
 #define COLUMNS(array) (array), (int)(sizeof(array) / sizeof(array)[0])
 
 /* "left outer", "both left": short enough for a table. */
@@ -148,7 +150,11 @@ static void table_of_banks(ls_report *report, ls_climb_view *view, const ls_perf
             }
         }
         below_rad = at->bank_rad;
-        bank_row(table, view, one, at, "");
+        int is_there = fabs(banks->best.bank_rad - at->bank_rad) < SAME_BANK ||
+                       fabs(banks->no_sideslip.bank_rad - at->bank_rad) < SAME_BANK;
+        if (!is_there) {
+            bank_row(table, view, one, at, "");
+        }
     }
     ls_report_line(report, "%s", "");
 }
@@ -209,8 +215,8 @@ static void table_of_account(ls_report *report, ls_climb_view *view)
     if (first->status != LS_OK || second->status != LS_OK) {
         return;
     }
-    snprintf(title, sizeof title, "Where the climb goes: no sideslip (%.40s) beside wings level",
-             ls_phrase_bank(first->bank_rad, 1, 1, bank));
+    snprintf(title, sizeof title, "Where the climb goes: no sideslip (bank %.20s) beside wings level",
+             ls_phrase_bank_short(first->bank_rad, 1, bank));
     ls_table *table = ls_climb_table(report, view, "account", title, view->full, COLUMNS(account_columns));
     for (int i = 0; i < LS_ACCOUNTS; i++) {
         account_row(table, ls_account_name((ls_account_item)i), first->account.part_N[i],

@@ -39,12 +39,18 @@ static int live_engines(const ls_climb_view *view, const ls_performance_case *of
     return view->request->aircraft->engines - ls_set_size(of->failed);
 }
 
-/* "the left failed, feathered". */
+/* "the left failed and feathered", "the left at 50 % power". */
 static const char *failure_text(const ls_climb_view *view, const ls_performance_case *of, char out[LS_PHRASE])
 {
     char name[LS_PHRASE];
-    snprintf(out, LS_PHRASE, "the %.80s failed and %s", ls_phrase_set(view->request->aircraft, of->failed, name),
-             ls_engine_state_name(of->state));
+    ls_phrase_set(view->request->aircraft, of->failed, name);
+    if (of->state == LS_PARTIAL) {
+        snprintf(out, LS_PHRASE, "the %.80s at %.0f %% power", name, 100.0 * of->condition.partial);
+    } else if (of->state == LS_IDLE || of->state == LS_ZERO_THRUST) {
+        snprintf(out, LS_PHRASE, "the %.80s %s", name, ls_engine_state_name(of->state));
+    } else {
+        snprintf(out, LS_PHRASE, "the %.80s failed and %s", name, ls_engine_state_name(of->state));
+    }
     return out;
 }
 
@@ -280,15 +286,17 @@ static void say_published(ls_report *report, const ls_climb_view *view)
     ls_report_line(report, "Published, at sea level, standard day, maximum mass, clean; speeds %s:",
                    aircraft->published.vmc_kind == 1 ? "indicated" : "calibrated");
     compare(report, view, "climb, all", aircraft->published.climb_m_s, computed->climb_m_s, LS_DIM_CLIMB_RATE);
-    compare(report, view, "climb, one", aircraft->published.climb_one_engine_m_s, computed->climb_one_engine_m_s,
-            LS_DIM_CLIMB_RATE);
     compare(report, view, "VY", aircraft->published.vy_m_s, computed->vy_m_s, LS_DIM_SPEED);
     compare(report, view, "VX", aircraft->published.vx_m_s, computed->vx_m_s, LS_DIM_SPEED);
-    compare(report, view, "VYSE", aircraft->published.vyse_m_s, computed->vyse_m_s, LS_DIM_SPEED);
-    compare(report, view, "VXSE", aircraft->published.vxse_m_s, computed->vxse_m_s, LS_DIM_SPEED);
     compare(report, view, "ceiling, all", aircraft->published.ceiling_m, computed->ceiling_m, LS_DIM_ALTITUDE);
-    compare(report, view, "ceiling, one", aircraft->published.ceiling_one_engine_m, computed->ceiling_one_engine_m,
-            LS_DIM_ALTITUDE);
+    if (view->request->sets > 0) {
+        compare(report, view, "climb, one", aircraft->published.climb_one_engine_m_s,
+                computed->climb_one_engine_m_s, LS_DIM_CLIMB_RATE);
+        compare(report, view, "VYSE", aircraft->published.vyse_m_s, computed->vyse_m_s, LS_DIM_SPEED);
+        compare(report, view, "VXSE", aircraft->published.vxse_m_s, computed->vxse_m_s, LS_DIM_SPEED);
+        compare(report, view, "ceiling, one", aircraft->published.ceiling_one_engine_m,
+                computed->ceiling_one_engine_m, LS_DIM_ALTITUDE);
+    }
 }
 
 void ls_climb_say(ls_report *report, const ls_climb_view *view)

@@ -8,6 +8,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#define SAME_RATE_M_S 1e-6 /* mirror images are the same: the first of them stands for both */
+
 void ls_case_reason(char reason[LS_CASE_REASON], const ls_error *error)
 {
     snprintf(reason, LS_CASE_REASON, "%.*s", LS_CASE_REASON - 1, error->text);
@@ -76,9 +78,10 @@ static void solve_ceilings(const ls_aircraft *aircraft, ls_performance_case *of)
     if (of->status != LS_OK) {
         return;
     }
-    of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, service_m_s, &of->service, &error);
+    of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, service_m_s, 0.0, &of->service, &error);
     if (of->status == LS_OK) {
-        of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, 0.0, &of->absolute, &error);
+        double known_m = of->service.kind == LS_CEILING_FOUND ? fmax(0.0, of->service.altitude_m) : 0.0;
+        of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, 0.0, known_m, &of->absolute, &error);
     }
     if (of->status != LS_OK) {
         ls_case_reason(of->reason, &error);
@@ -147,7 +150,8 @@ static int find_worst(const ls_performance *performance)
             continue;
         }
         const ls_performance_set *least = &performance->set[worst];
-        worst = of->rate.point.rate_m_s < least->by_state[least->chosen].rate.point.rate_m_s ? i : worst;
+        double least_m_s = least->by_state[least->chosen].rate.point.rate_m_s;
+        worst = of->rate.point.rate_m_s < least_m_s - SAME_RATE_M_S ? i : worst;
     }
     return worst;
 }
