@@ -74,9 +74,10 @@ static void as_taught_on_the_whimbrel(void **state)
             assert_int_equal(row->agreement, LS_AGREES);
         }
     }
-    /* stopped: taught lower; at 15 deg of fine pitch the two drags are near each other, so the change is in doubt
-     */
-    assert_int_equal(row_of(&found, LS_FACTOR_STOPPED)->agreement, LS_WITHIN_DOUBT);
+    /* stopped: taught lower; at 15 deg of fine pitch the two drags are near each other */
+    const ls_factor_result *stopped = row_of(&found, LS_FACTOR_STOPPED);
+    assert_true(stopped->agreement == LS_AGREES || stopped->agreement == LS_WITHIN_DOUBT);
+    assert_true(stopped->vmc.change < 0.0);
 }
 
 static void climbs(void **state)
