@@ -11,5 +11,6 @@ extern const cli_command cli_command_rules;
 extern const cli_command cli_command_vmca;
 extern const cli_command cli_command_trend;
 extern const cli_command cli_command_climb;
+extern const cli_command cli_command_prop;
 
 #endif
