@@ -93,6 +93,11 @@ typedef struct {
         double bank_rad, pedal_force_N;
     } limits;
     double swirl_straightened; /* part of the torque reaction that the wing takes out of the slipstream */
+    struct {
+        double wing_lift;     /* lambda of the slipstream lift: 0.5 narrow slipstream, 1 as wide as the wing */
+        double fin_immersion; /* kappa: part of the swirl that the fin feels */
+        double upwash;        /* at the discs ahead of the wing, per radian of incidence from zero lift */
+    } slipstream;
     int powerplants;
     ls_powerplant_data powerplant[LS_MAX_POWERPLANTS];
     int engines;

@@ -111,6 +111,10 @@ typedef struct {
     double side_N;
     double hub_first_Nm;
     double hub_second_Nm;
+    double
+        wake_m_s; /* speed that the slipstream has gained far downstream; negative behind a dragging propeller */
+    double swirl_rad; /* mean turn of that slipstream in the propeller's own direction, nothing straightened */
+    double offset_m;  /* thrust centre from the hub, toward the down-going blade, per radian of disc incidence */
     double shaft_power_W;
     double n_rev_s; /* propeller */
     double efficiency;

@@ -1,5 +1,6 @@
 #include "liveside/model.h"
 
+#include "airframe/slipstream.h"
 #include "liveside/parameter.h"
 #include "num/curve.h"
 
@@ -109,9 +110,10 @@ static void mount_losses(const ls_powerplant_data *powerplant, const ls_conditio
     unit->power *= condition->is_continuous ? powerplant->engine.continuous : 1.0;
 }
 
-static void mount_unit(const ls_engine_mount *mount, const ls_condition *condition, int index,
+static void mount_unit(const ls_aircraft *aircraft, const ls_condition *condition, int index,
                        ls_mounted_engine *unit)
 {
+    const ls_engine_mount *mount = &aircraft->engine[index];
     double cos_tilt = cos(mount->tilt_rad);
     unit->axis[0] = cos_tilt * cos(mount->toe_rad);
     unit->axis[1] = cos_tilt * sin(mount->toe_rad);
@@ -123,6 +125,7 @@ static void mount_unit(const ls_engine_mount *mount, const ls_condition *conditi
     unit->state = condition->state[index];
     unit->power = unit->state == LS_PARTIAL ? condition->partial * condition->power : condition->power;
     unit->powerplant = mount->powerplant;
+    ls_slipstream_mount(aircraft, index, unit);
 }
 
 static void add_flap(const ls_flap *flap, const ls_derivatives *clean, ls_derivatives *sum)
@@ -143,6 +146,7 @@ static void set_airframe(const ls_aircraft *aircraft, const ls_condition *condit
     const ls_flap *flap = &aircraft->flap[condition->flap];
     model->S_m2 = aircraft->wing.area_m2;
     model->b_m = aircraft->wing.span_m;
+    model->chord_m = ls_given(aircraft->wing.chord_m) ? aircraft->wing.chord_m : model->S_m2 / model->b_m;
     model->lift_zero = flap->lift_zero;
     model->lift_slope = flap->lift_slope_per_rad;
     model->lift_max = flap->lift_max + condition->gear * aircraft->gear.lift_max_change;
@@ -207,7 +211,7 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
     model->powerplants = aircraft->powerplants;
     model->units = aircraft->engines;
     for (int i = 0; i < aircraft->engines; i++) {
-        mount_unit(&aircraft->engine[i], condition, i, &model->unit[i]);
+        mount_unit(aircraft, condition, i, &model->unit[i]);
         mount_losses(&aircraft->powerplant[aircraft->engine[i].powerplant], condition, model->air.sigma,
                      &model->unit[i]);
     }
@@ -259,8 +263,12 @@ static void unit_loads(const ls_model *model, const ls_mounted_engine *unit, con
         cross(unit->hub_m, force, moment);
         for (int i = 0; i < 3; i++) {
             sum->force_u_N[i][j] += force[i];
-            sum->moment_u_Nm[i][j] +=
-                moment[i] + hub * (hand * load->hub_first_Nm * p[i] + load->hub_second_Nm * across[i]);
+            moment[i] += hub * (hand * load->hub_first_Nm * p[i] + load->hub_second_Nm * across[i]);
+            sum->moment_u_Nm[i][j] += moment[i];
+            if (j == 2) { /* the upwash comes from below, as incidence does */
+                sum->upwash_force_N[i] += unit->upwash * force[i];
+                sum->upwash_moment_Nm[i] += unit->upwash * moment[i];
+            }
         }
     }
 }
@@ -319,5 +327,6 @@ ls_status ls_powerplant_at(const ls_model *model, double V_m_s, ls_powerplant_po
         add_cooling(model, unit, point);
         point->flags |= load->flags;
     }
+    ls_slipstream_at(model, V_m_s, point);
     return model->aircraft->included == LS_INCLUDE_NONE ? LS_OK : take_out_included(model, V_m_s, point, error);
 }

@@ -122,7 +122,9 @@ static void append_effects(cli_buffer *to, const ls_condition *condition)
                                          "propeller normal force",
                                          "drag of the dead propeller",
                                          "losses of the installation",
-                                         "cooling drag of the dead engine"};
+                                         "cooling drag of the dead engine",
+                                         "slipstream on the wing",
+                                         "slipstream swirl on the fin"};
     for (unsigned i = 0; i < sizeof effect / sizeof effect[0]; i++) {
         if (condition->effects_off >> i & 1u) {
             cli_append(to, ", without %s", effect[i]);
