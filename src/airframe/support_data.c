@@ -44,6 +44,8 @@ const ls_capability ls_capabilities[] = {
      {{"engines[].rotation", LS_DEFAULT_SERVES},
       {"powerplants[].propeller.thrust_offset", LS_DEFAULT_IS_MISSING},
       ENDED}},
+    {"effect of the slipstream",
+     {{"slipstream.wing_lift", LS_DEFAULT_SERVES}, {"slipstream.fin_immersion", LS_DEFAULT_SERVES}, ENDED}},
     {"climb on the live engines",
      {{"flaps[].drag_zero", LS_DEFAULT_SERVES},
       {"flaps[].drag_induced", LS_DEFAULT_SERVES},
