@@ -15,6 +15,7 @@ enum { STEPS = 28 };
 #define JOINT_M_S    (1e-5 * 1852.0 / 3600.0)
 #define ROOT_TOL_M_S 1e-9
 #define NEAR_ZERO    0.05 /* a local minimum of a margin below this is searched for a hidden crossing */
+#define NEAR_JUMP    0.30 /* the same beside a jump, where a margin may dip between two speeds of the scan */
 
 const char *ls_limit_name(ls_limit limit)
 {
@@ -204,6 +205,16 @@ static ls_status find_jump(search *s, const sample *upper, double low_m_s, sampl
     return status;
 }
 
+/* As a propeller comes near stopping its drag changes like a square root of the speed, so that a margin may dip
+ * below zero and come back between the last two speeds of a stretch. */
+static void look_beside_jump(search *s, ls_limit limit, const stretch *run, crossing *found)
+{
+    double now = run->window[0].margins.left[limit], before = run->window[1].margins.left[limit];
+    if (run->filled > 1 && isnan(found->V_m_s) && fmin(now, before) > 0.0 && fmin(now, before) < NEAR_JUMP) {
+        solve_hidden(s, limit, &run->window[1], &run->window[0], found);
+    }
+}
+
 /* Between the newest speed of a stretch and a slower one propellers stop: the stretch ends above each jump and a
  * new one begins below it. A margin that falls through zero there has no root, but what is slower is lost. */
 static ls_status cross_jumps(search *s, stretch *run, crossing found[LS_LIMITS])
@@ -218,6 +229,7 @@ static ls_status cross_jumps(search *s, stretch *run, crossing found[LS_LIMITS])
         s->at = above;
         add_speed(s, run, found);
         for (int limit = 0; limit < LS_LIMITS; limit++) {
+            look_beside_jump(s, (ls_limit)limit, run, &found[limit]);
             if (isnan(found[limit].V_m_s) && above.margins.left[limit] > 0.0 && below.margins.left[limit] <= 0.0) {
                 found[limit] = (crossing){above.V_m_s, above.V_m_s - below.V_m_s, 1};
             }

@@ -313,6 +313,10 @@ static void warn(ls_report *report, const ls_vmca_view *view, const ls_vmca_set 
                           "%.1f kt.",
                           fabs(vmc->m_s_per_N) / kt_per_lbf);
     }
+    if (vmc->at_jump) {
+        ls_report_warning(report,
+                          "Control is lost at once where the dead propeller stops turning: its drag jumps there.");
+    }
     ls_report_cautions(report, view->uncertain, set->answer.bank_rad, vmc->flags);
 }
 
