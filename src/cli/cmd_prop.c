@@ -26,7 +26,7 @@ typedef struct {
     ls_prop_incidence incidence, incidence_drawn;
     ls_prop_by_speed thrust, thrust_drawn;
     ls_zero_thrust zero;
-    ls_demonstration demonstration;
+    ls_idle_demonstration demonstration;
     ls_blade_counts counts;
     int blades_low, blades_high; /* --blades; 0: not asked */
     ls_prop_view view;
@@ -156,7 +156,7 @@ static ls_status solve(const cli_options *options, job *it, ls_error *error)
     solve_zero(options, it);
     ls_dead_by_pitch_solve(&it->study, V_m_s, 15, &it->by_pitch);
     ls_prop_incidence_solve(&it->study, V_m_s, 4.0 * DEG, 6, &it->incidence);
-    ls_demonstration_solve(&it->study, answer_set(it), V_m_s, &it->demonstration);
+    ls_idle_demonstration_solve(&it->study, answer_set(it), V_m_s, &it->demonstration);
     if (it->blades_low > 0) {
         ls_blade_counts_solve(&it->study, &it->flight, it->blades_low, it->blades_high, &it->counts);
     }

@@ -306,7 +306,7 @@ void ls_chart_of_zero_thrust(ls_chart *chart, const ls_prop_view *view, int slid
 void ls_chart_of_demonstration(ls_chart *chart, const ls_prop_view *view, int slide)
 {
     char what[LS_PHRASE], speed[LS_PHRASE], vmc[LS_PHRASE], drag[LS_PHRASE], text[LS_CHART_LABEL];
-    const ls_demonstration *demonstration = view->demonstration;
+    const ls_idle_demonstration *demonstration = view->demonstration;
     ls_phrase_cas(view->cas_m_s, view->units, view->uncertain, speed);
     snprintf(what, sizeof what, "%s", "the failed engine's propeller, dead or only idling");
     start(chart, view, LS_CHART_BARS, "prop-idle-or-dead", what, slide);

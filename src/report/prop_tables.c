@@ -276,7 +276,7 @@ static double vmc_of(const ls_vmca_point *point)
 static void table_of_demonstration(ls_report *report, const ls_prop_view *view)
 {
     char title[LS_PHRASE], speed[LS_PHRASE];
-    const ls_demonstration *demonstration = view->demonstration;
+    const ls_idle_demonstration *demonstration = view->demonstration;
     snprintf(title, sizeof title, "Dead, or only idling: drag at %.40s and minimum control speed",
              ls_phrase_cas(view->cas_m_s, view->units, view->uncertain, speed));
     ls_table *table =

@@ -139,7 +139,7 @@ const char *ls_prop_doing(const ls_prop_view *view, ls_phase phase, char out[LS_
 
 static const ls_prop_point *state_point(const ls_prop_view *view, ls_engine_state state)
 {
-    const ls_demonstration *demonstration = view->demonstration;
+    const ls_idle_demonstration *demonstration = view->demonstration;
     for (int i = 0; i < demonstration->count; i++) {
         if (demonstration->state[i] == state && demonstration->point[i].status == LS_OK) {
             return &demonstration->point[i];
@@ -248,7 +248,7 @@ static void say_limits(ls_report *report, const ls_prop_view *view)
 static void say_idle(ls_report *report, const ls_prop_view *view)
 {
     char drag[LS_PHRASE], by[LS_PHRASE];
-    const ls_demonstration *demonstration = view->demonstration;
+    const ls_idle_demonstration *demonstration = view->demonstration;
     const ls_prop_point *idle = state_point(view, LS_IDLE), *dead = state_point(view, LS_WINDMILLING);
     const ls_vmca_point *vmc = demonstration->vmc;
     if (idle == NULL || dead == NULL) {
