@@ -197,6 +197,7 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
     model->aircraft = aircraft;
     model->condition = *condition;
     model->loads = ls_powerplant_at;
+    model->propulsor = ls_propulsor_at;
     ls_status status = ls_air_at(condition->altitude_m, condition->isa_offset_K, &model->air, error);
     for (int i = 0; i < aircraft->powerplants && status == LS_OK; i++) {
         status = ls_powerplant_prepare(&aircraft->powerplant[i], &model->powerplant[i], error);
@@ -299,7 +300,7 @@ static ls_status take_out_included(const ls_model *model, double V_m_s, ls_power
         ls_propulsor_point load;
         const ls_mounted_engine *unit = &model->unit[i];
         ls_status status =
-            ls_propulsor_at(&model->powerplant[unit->powerplant], state, 1.0, &model->air, V_m_s, &load, error);
+            model->propulsor(&model->powerplant[unit->powerplant], state, 1.0, &model->air, V_m_s, &load, error);
         if (status != LS_OK) {
             return status;
         }
@@ -318,8 +319,8 @@ ls_status ls_powerplant_at(const ls_model *model, double V_m_s, ls_powerplant_po
     for (int i = 0; i < model->units; i++) {
         const ls_mounted_engine *unit = &model->unit[i];
         ls_propulsor_point *load = &point->unit[i];
-        ls_status status = ls_propulsor_at(&model->powerplant[unit->powerplant], unit->state, unit->power,
-                                           &model->air, V_m_s, load, error);
+        ls_status status = model->propulsor(&model->powerplant[unit->powerplant], unit->state, unit->power,
+                                            &model->air, V_m_s, load, error);
         if (status != LS_OK) {
             return status;
         }
