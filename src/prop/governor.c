@@ -2,6 +2,7 @@
 
 #include "num/root.h"
 #include "prop/engine.h"
+#include "prop/turning.h"
 
 #include <math.h>
 
@@ -50,21 +51,12 @@ static double excess_by_speed(double n_rev_s, void *context)
     return excess(b, b->pitch_rad, n_rev_s);
 }
 
-static double coarse_stop(const ls_propeller_data *propeller)
-{
-    double feather_rad = propeller->feathering != LS_FEATHERS_NEVER ? propeller->feather_pitch_rad : NAN;
-    if (!isnan(propeller->coarse_pitch_rad)) {
-        return propeller->coarse_pitch_rad;
-    }
-    return isnan(feather_rad) ? propeller->fine_pitch_rad : feather_rad;
-}
-
 /* From fine to coarse in steps, for torque against pitch is not monotone past the stall of the blades; the first
  * pitch that takes more than the engine gives is bracketed. */
 static void hold_speed(balance *b, double lever_rev_s)
 {
     const ls_propeller_data *propeller = &b->powerplant->data->propeller;
-    double coarse_rad = coarse_stop(propeller), low_rad = propeller->fine_pitch_rad;
+    double coarse_rad = ls_turning_coarse(propeller), low_rad = propeller->fine_pitch_rad;
     ls_root_options options = {.x_tol = 1e-12};
     ls_root_report report;
     b->n_rev_s = lever_rev_s;
