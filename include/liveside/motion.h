@@ -41,6 +41,7 @@ typedef struct {
     int is_step;              /* the failed propellers go to their new state at once */
     int instant_controls;     /* no rates of movement */
     int until_straight;       /* ends when straight flight has been held for LS_STRAIGHT_S */
+    int until_beyond;         /* ends at 20 deg of heading change, at 45 deg of bank */
     ls_loads_function *loads; /* a known source in place of the engines, or null (for tests) */
     double nudge[3]; /* added at the start: sideslip in rad, roll and yaw rate in rad/s (for tests of stability) */
 } ls_motion_request;
@@ -57,6 +58,7 @@ typedef enum {
     LS_MOTION_WING_STALL, /* control lost: the wing stalls */
     LS_MOTION_BANK,       /* control lost: 60 deg of bank */
     LS_MOTION_GROUND,     /* the ground is reached */
+    LS_MOTION_BEYOND,     /* 20 deg of heading or 45 deg of bank passed, where the request ends there */
     LS_MOTION_DIVERGED,   /* the motion can no longer be followed */
     LS_MOTION_ENDS
 } ls_motion_end;

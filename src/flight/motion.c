@@ -24,6 +24,7 @@ const char *ls_motion_end_text(ls_motion_end end)
                                                       "the wing stalls",
                                                       "the bank passes 60 deg",
                                                       "the ground is reached",
+                                                      "20 deg of heading or 45 deg of bank are passed",
                                                       "the motion can no longer be followed"};
     return (unsigned)end < LS_MOTION_ENDS ? texts[end] : "unknown";
 }
@@ -268,13 +269,16 @@ static double enter_phases(run *it)
 static int take_event(run *it, int which)
 {
     ls_motion *motion = it->motion;
+    int ends_beyond = it->flight.request->until_beyond;
     switch (which) {
     case HEADING_LIMIT:
         first_time(1, it->t_s, &motion->heading_limit_s);
-        return 0;
+        motion->end = ends_beyond ? LS_MOTION_BEYOND : motion->end;
+        return ends_beyond;
     case BANK_PAST:
         first_time(1, it->t_s, &motion->bank_limit_s);
-        return 0;
+        motion->end = ends_beyond ? LS_MOTION_BEYOND : motion->end;
+        return ends_beyond;
     case FIN_STALL:
         motion->end = LS_MOTION_FIN_STALL;
         return 1;

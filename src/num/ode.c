@@ -17,6 +17,7 @@ struct ls_ode {
     double h;
     double *before, *trial, *spread; /* state before a step, of a shorter one, and its error estimate */
     double t_before;
+    long steps; /* before the last restart */
 };
 
 /* GSL's name for a function without rates makes it try a shorter step. */
@@ -77,16 +78,17 @@ void ls_ode_free(ls_ode *ode)
     free(ode);
 }
 
+long ls_ode_steps(const ls_ode *ode)
+{
+    return ode->steps + (long)(ode->evolve->count + ode->evolve->failed_steps);
+}
+
 void ls_ode_restart(ls_ode *ode)
 {
     ode->h = 1e-3;
+    ode->steps = ls_ode_steps(ode);
     gsl_odeiv2_step_reset(ode->step);
     gsl_odeiv2_evolve_reset(ode->evolve);
-}
-
-long ls_ode_steps(const ls_ode *ode)
-{
-    return (long)(ode->evolve->count + ode->evolve->failed_steps);
 }
 
 typedef struct {
