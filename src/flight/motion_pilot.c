@@ -8,11 +8,12 @@
 
 #include <math.h>
 
-#define SURFACE_S   0.05 /* a surface follows the pilot's wish with this time constant, below its fastest rate */
-#define PITCH_GAIN  2.0  /* rate of pitch per error of attitude, 1/s */
-#define PITCH_LIMIT 0.26 /* rad/s, 15 deg/s */
-#define SPEED_GAIN  0.02 /* rad per m/s: 0.6 deg of attitude for each knot */
-#define STEEPEST    0.5  /* sine of the path that the hold may ask for */
+#define SURFACE_S   0.05  /* a surface follows the pilot's wish with this time constant, below its fastest rate */
+#define WIND_UP     0.035 /* rad, 2 deg: beyond a stop, trimming has faded out here */
+#define PITCH_GAIN  2.0   /* rate of pitch per error of attitude, 1/s */
+#define PITCH_LIMIT 0.26  /* rad/s, 15 deg/s */
+#define SPEED_GAIN  0.02  /* rad per m/s: 0.6 deg of attitude for each knot */
+#define STEEPEST    0.5   /* sine of the path that the hold may ask for */
 
 static double within(double value, double low, double high)
 {
@@ -52,10 +53,11 @@ void ls_motion_controls(const ls_flight *flight, const double *y, ls_moment *now
     }
 }
 
-/* Nothing more is trimmed in at a stop, but out of it. */
+/* Less and less is trimmed in beyond a stop, but freely out of it. Fading, for a switch would chatter. */
 static double trim_rate(double wanted, double low, double high, double rate)
 {
-    return (wanted > high && rate > 0.0) || (wanted < low && rate < 0.0) ? 0.0 : rate;
+    double beyond = rate > 0.0 ? wanted - high : low - wanted;
+    return rate * within(1.0 - beyond / WIND_UP, 0.0, 1.0);
 }
 
 void ls_motion_control_rates(const ls_flight *flight, const double *y, const ls_moment *now, double *rates)
