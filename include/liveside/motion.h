@@ -46,9 +46,11 @@ typedef struct {
     double nudge[3]; /* added at the start: sideslip in rad, roll and yaw rate in rad/s (for tests of stability) */
 } ls_motion_request;
 
-/* Straight flight: this long with the heading steadier than this, and the bank within the condition's limit. */
+/* Straight flight: this long with the turn slower than this, and the bank within the condition's limit by less than
+ * this. A turn of 0.1 deg/s would pass for 0.4 deg of bank at 80 kt, and so for half a knot. */
 #define LS_STRAIGHT_S        5.0
-#define LS_STRAIGHT_RAD_S    (0.1 * 3.14159265358979323846 / 180.0)
+#define LS_STRAIGHT_RAD_S    (0.01 * 3.14159265358979323846 / 180.0)
+#define LS_STRAIGHT_BANK_RAD (0.02 * 3.14159265358979323846 / 180.0)
 #define LS_HEADING_LIMIT_RAD (20.0 * 3.14159265358979323846 / 180.0)
 
 typedef enum {

@@ -71,20 +71,10 @@ static double event(double t, const double *y, int which, void *context)
     }
 }
 
-static int first_failed(const ls_flight *flight)
-{
-    for (int i = 0; i < flight->after.units; i++) {
-        if (flight->request->failed >> i & 1u) {
-            return i;
-        }
-    }
-    return -1;
-}
-
 static void observe(const ls_flight *flight, double t_s, const double *y, const ls_moment *now,
                     ls_motion_sample *s)
 {
-    int failed = first_failed(flight);
+    int failed = ls_motion_first_failed(flight);
     double qS_N = now->q_Pa * flight->after.S_m2;
     double fin_rad = now->beta_rad * flight->after.aircraft->fin.sidewash + now->point.fin_rad;
     *s = (ls_motion_sample){
@@ -167,7 +157,7 @@ static void watch(run *it, const ls_moment *now, const ls_motion_sample *s)
                &motion->stopped_s);
     watch_rudder(&it->flight, s->t_s, now, motion);
     int is_straight = it->flight.acts && fabs(s->turn_rad_s) <= LS_STRAIGHT_RAD_S &&
-                      fabs(s->bank_rad) <= it->flight.request->condition.bank_limit_rad + 0.1 * DEG;
+                      fabs(s->bank_rad) <= it->flight.request->condition.bank_limit_rad + LS_STRAIGHT_BANK_RAD;
     if (!is_straight) {
         it->straight_since_s = NAN;
     } else if (isnan(it->straight_since_s)) {
@@ -205,51 +195,18 @@ static ls_status take_sample(run *it, ls_error *error)
     return LS_OK;
 }
 
-static double feather_time(const ls_flight *flight)
-{
-    const ls_motion_request *request = flight->request;
-    int failed = first_failed(flight);
-    if (request->state != LS_FEATHERED || isfinite(request->feather_s) || failed < 0) {
-        return request->feather_s;
-    }
-    const ls_transient_data *transient =
-        &flight->after.powerplant[flight->after.unit[failed].powerplant].data->transient;
-    return request->starts_failed || request->is_step ? 0.0 : transient->feather_delay_s;
-}
-
-/* Whether feathering takes hold: the propeller can be feathered, and still turns faster than its latch. */
-static void begin_feathering(run *it)
-{
-    ls_flight *flight = &it->flight;
-    int failed = first_failed(flight);
-    flight->feathers = 1;
-    if (failed < 0) {
-        return;
-    }
-    const ls_propeller_data *propeller =
-        &flight->after.powerplant[flight->after.unit[failed].powerplant].data->propeller;
-    double n_rev_s = it->y[BODY_STATES + PROPELLER_STATES * failed];
-    int is_over = flight->request->starts_failed || flight->request->is_step;
-    flight->can_feather = propeller->feathering != LS_FEATHERS_NEVER;
-    if (flight->moves[failed]) {
-        it->motion->feather_rev_s = n_rev_s;
-        it->motion->feather_latched = !is_over && n_rev_s < propeller->feather_latch_rev_s;
-        flight->can_feather &= !isnan(propeller->feather_pitch_rad) && !it->motion->feather_latched;
-    }
-}
-
 /* Enters the phases whose time has come. Returned: the time of the next one. */
 static double enter_phases(run *it)
 {
     const ls_motion_request *request = it->flight.request;
     const double slack = 1e-9;
-    double next_s = request->duration_s, feather_s = feather_time(&it->flight);
+    double next_s = request->duration_s, feather_s = ls_motion_feather_time(&it->flight);
     int changed = 0;
     if (!it->flight.acts && it->t_s >= request->delay_s - slack) {
         it->flight.acts = changed = 1;
     }
     if (!it->flight.feathers && it->t_s >= feather_s - slack) {
-        begin_feathering(it);
+        ls_motion_begin_feathering(&it->flight, it->y, &it->motion->feather_rev_s, &it->motion->feather_latched);
         changed = 1;
     }
     if (!it->flight.recovers && it->t_s >= request->recover_s - slack) {

@@ -47,7 +47,7 @@ static void add_rates(const ls_flight *flight, const double *y, ls_moment *now)
     now->yaw_Nm += qSb * (roll * sin_a + yaw * cos_a) + model->cg_aft_m * side_N;
 }
 
-int ls_motion_moment(const ls_flight *flight, double t_s, const double *y, ls_moment *now)
+int ls_motion_air(const ls_flight *flight, double t_s, const double *y, ls_moment *now)
 {
     double V = sqrt(y[AT_U] * y[AT_U] + y[AT_V] * y[AT_V] + y[AT_W] * y[AT_W]);
     if (!(V > 1.0) || !(y[AT_U] > 0.0) || !(fabs(cos(y[AT_PITCH])) > 0.05)) {
@@ -62,12 +62,22 @@ int ls_motion_moment(const ls_flight *flight, double t_s, const double *y, ls_mo
     }
     double sin_phi = sin(y[AT_BANK]), cos_phi = cos(y[AT_BANK]);
     now->turn_rad_s = (y[AT_Q] * sin_phi + y[AT_R] * cos_phi) / cos(y[AT_PITCH]);
-    if (ls_motion_propulsion(flight, t_s, y, now)) {
+    return ls_motion_propulsion(flight, t_s, y, now);
+}
+
+void ls_motion_loads(const ls_flight *flight, const double *y, ls_moment *now)
+{
+    steady_loads(flight, now);
+    add_rates(flight, y, now);
+}
+
+int ls_motion_moment(const ls_flight *flight, double t_s, const double *y, ls_moment *now)
+{
+    if (ls_motion_air(flight, t_s, y, now)) {
         return 1;
     }
     ls_motion_controls(flight, y, now);
-    steady_loads(flight, now);
-    add_rates(flight, y, now);
+    ls_motion_loads(flight, y, now);
     return 0;
 }
 

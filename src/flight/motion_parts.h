@@ -72,6 +72,11 @@ void ls_motion_control_rates(const ls_flight *flight, const double *y, const ls_
 /* The rate of pitch that the hold asks for. */
 double ls_motion_pitch_wanted(const ls_flight *flight, const double *y, const ls_moment *now);
 
+/* The air and the propulsion at a state, then the loads with the controls where `now` has them. Returned: as
+ * ls_motion_moment. */
+int ls_motion_air(const ls_flight *flight, double t_s, const double *y, ls_moment *now);
+void ls_motion_loads(const ls_flight *flight, const double *y, ls_moment *now);
+
 /* Everything at a state. Returned: 0, or 1 where it does not exist. */
 int ls_motion_moment(const ls_flight *flight, double t_s, const double *y, ls_moment *now);
 
@@ -81,6 +86,16 @@ int ls_motion_rates(double t_s, const double *y, double *rates, void *flight);
 /* Prepares a flight and its first state. */
 ls_status ls_motion_start(const ls_aircraft *aircraft, const ls_motion_request *request, ls_flight *flight,
                           double *y, ls_error *error);
+
+/* The same without a trim: models, inertia, propellers. */
+ls_status ls_motion_prepare(const ls_aircraft *aircraft, const ls_motion_request *request, ls_flight *flight,
+                            double *y, ls_error *error);
+
+/* The first failed engine, or -1. When feathering begins (infinite: never), and its beginning: whether it takes
+ * hold, and the propeller's speed then (NaN: it has none). */
+int ls_motion_first_failed(const ls_flight *flight);
+double ls_motion_feather_time(const ls_flight *flight);
+void ls_motion_begin_feathering(ls_flight *flight, const double *y, double *rev_s, int *latched);
 
 /* How many variables of the state are in use. */
 int ls_motion_dimension(const ls_flight *flight);

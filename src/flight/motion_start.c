@@ -123,23 +123,76 @@ static void set_state(ls_flight *flight, double *y)
     y[AT_AILERON] = trim->aileron_rad;
 }
 
-ls_status ls_motion_start(const ls_aircraft *aircraft, const ls_motion_request *request, ls_flight *flight,
-                          double *y, ls_error *error)
+ls_status ls_motion_prepare(const ls_aircraft *aircraft, const ls_motion_request *request, ls_flight *flight,
+                            double *y, ls_error *error)
 {
     memset(flight, 0, sizeof *flight);
     memset(y, 0, STATES_MAX * sizeof *y);
     flight->request = request;
     ls_status status = make_models(aircraft, request, flight, error);
-    status = status == LS_OK ? trim_start(flight, error) : status;
     status = status == LS_OK ? set_included(aircraft, flight, error) : status;
     status = status == LS_OK ? start_propellers(flight, y, error) : status;
-    if (status != LS_OK) {
-        return status;
+    if (status == LS_OK) {
+        const ls_inertia *I = &flight->inertia;
+        flight->inertia = ls_inertia_of(aircraft, request->condition.mass_kg);
+        flight->delta_kg2_m4 = I->xx_kg_m2 * I->zz_kg_m2 - I->xz_kg_m2 * I->xz_kg_m2;
     }
-    const ls_inertia *I = &flight->inertia;
-    flight->inertia = ls_inertia_of(aircraft, request->condition.mass_kg);
-    flight->delta_kg2_m4 = I->xx_kg_m2 * I->zz_kg_m2 - I->xz_kg_m2 * I->xz_kg_m2;
-    flight->rates = ls_rates_of(&flight->before, flight->trim.lift_coefficient);
-    set_state(flight, y);
-    return LS_OK;
+    return status;
+}
+
+ls_status ls_motion_start(const ls_aircraft *aircraft, const ls_motion_request *request, ls_flight *flight,
+                          double *y, ls_error *error)
+{
+    ls_status status = ls_motion_prepare(aircraft, request, flight, y, error);
+    status = status == LS_OK ? trim_start(flight, error) : status;
+    if (status == LS_OK) {
+        flight->rates = ls_rates_of(&flight->before, flight->trim.lift_coefficient);
+        set_state(flight, y);
+    }
+    return status;
+}
+
+int ls_motion_first_failed(const ls_flight *flight)
+{
+    for (int i = 0; i < flight->after.units; i++) {
+        if (flight->request->failed >> i & 1u) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+static const ls_powerplant_data *data_of(const ls_flight *flight, int unit)
+{
+    return flight->after.powerplant[flight->after.unit[unit].powerplant].data;
+}
+
+double ls_motion_feather_time(const ls_flight *flight)
+{
+    const ls_motion_request *request = flight->request;
+    int failed = ls_motion_first_failed(flight);
+    if (request->state != LS_FEATHERED || isfinite(request->feather_s) || failed < 0) {
+        return request->feather_s;
+    }
+    int is_over = request->starts_failed || request->is_step;
+    return is_over ? 0.0 : data_of(flight, failed)->transient.feather_delay_s;
+}
+
+void ls_motion_begin_feathering(ls_flight *flight, const double *y, double *rev_s, int *latched)
+{
+    int failed = ls_motion_first_failed(flight);
+    int is_over = flight->request->starts_failed || flight->request->is_step;
+    *rev_s = NAN;
+    *latched = 0;
+    flight->feathers = 1;
+    if (failed < 0) {
+        return;
+    }
+    const ls_propeller_data *propeller = &data_of(flight, failed)->propeller;
+    flight->can_feather = propeller->feathering != LS_FEATHERS_NEVER;
+    if (flight->moves[failed]) {
+        *rev_s = y[BODY_STATES + PROPELLER_STATES * failed];
+        *latched = !is_over && *rev_s < propeller->feather_latch_rev_s;
+        flight->can_feather &= !isnan(propeller->feather_pitch_rad) && !*latched;
+    }
 }
