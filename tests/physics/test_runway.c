@@ -183,11 +183,12 @@ static void mirrored(void **state)
         assert_int_equal(ls_runway_run(&varied, &request, &a, NULL), LS_OK);
         assert_int_equal(ls_runway_run(&mirror, &reflected, &b, NULL), LS_OK);
         assert_int_equal(a.count, b.count);
-        const char *reason = "round-off, grown by the steps", *source = "identity: mirror symmetry";
-        check_close("mirrored deviation, m", b.sample[b.count - 1].y_m, -a.sample[a.count - 1].y_m, 1e-6, reason,
+        const char *reason = "tolerance of the steps, which round-off may place differently",
+                   *source = "identity: mirror symmetry";
+        check_close("mirrored deviation, m", b.sample[b.count - 1].y_m, -a.sample[a.count - 1].y_m, 1e-5, reason,
                     source);
         check_close("mirrored heading on the ground, rad", b.sample[b.count - 1].heading_rad,
-                    -a.sample[a.count - 1].heading_rad, 1e-8, reason, source);
+                    -a.sample[a.count - 1].heading_rad, 1e-6, reason, source);
         ls_runway_free(&a);
         ls_runway_free(&b);
     }
