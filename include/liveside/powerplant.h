@@ -145,8 +145,8 @@ LS_API ls_status ls_powerplant_prepare(const ls_powerplant_data *data, ls_powerp
 
 /* Shaft power at full lever and rated speed, W; 0 for a jet.
  * Source: piston: indicated power follows manifold pressure over intake temperature, friction power stays; with
- * the default friction share this is Gagg and Ferrar's P/P0 = 1.132 sigma - 0.132 (as in Gudmundsson, General
- * Aviation Aircraft Design, eq. 7-16). */
+ * the default friction share this is Gagg and Ferrar's P/P0 = 1.132 sigma - 0.132 (from memory; as in Gudmundsson,
+ * General Aviation Aircraft Design, eq. 7-16). */
 LS_API double ls_powerplant_power(const ls_powerplant *powerplant, const ls_air *air);
 
 /* The unit's loads at true airspeed V.

@@ -168,18 +168,21 @@ static ls_status plot(const cli_run *run, job *it, ls_report *sheet, ls_error *e
     ls_bank_sweep_solve(&it->input.aircraft, &it->vmca, -5 * DEG, 10 * DEG, &it->banks);
     ls_chart_of_banks(&it->chart, &it->view, &it->banks, slide);
     status = cli_plot_add(&plot, &it->chart,
-                          "bank toward the live engine lowers the speed, for each way of turning", error);
+                          "how much bank toward the live engine lowers the minimum control speed, for each way "
+                          "that the propellers can turn",
+                          error);
     if (status == LS_OK) {
         double top_m = isfinite(it->view.meeting_altitude_m) ? 1.25 * it->view.meeting_altitude_m : 6000.0;
         ls_altitude_sweep_solve(&it->input.aircraft, set, fmin(LS_AIR_H_MAX_M, top_m), &it->altitudes);
         ls_chart_of_altitude(&it->chart, &it->view, &it->altitudes, slide);
-        status =
-            cli_plot_add(&plot, &it->chart, "how it goes with height, and where the stall comes first", error);
+        status = cli_plot_add(
+            &plot, &it->chart,
+            "how the minimum control speed changes with altitude, and where the stall comes first", error);
     }
     status = status == LS_OK ? solve_use(it, set, error) : status;
     if (status == LS_OK) {
         ls_chart_of_control_use(&it->chart, &it->view, it->use, slide);
-        status = cli_plot_add(&plot, &it->chart, "what each limit has left as the speed falls", error);
+        status = cli_plot_add(&plot, &it->chart, "how much of each limit is used up as the speed falls", error);
     }
     return status;
 }

@@ -104,19 +104,32 @@ void ls_chart_of_banks(ls_chart *chart, const ls_vmca_view *view, const ls_bank_
 
 /* ---- against altitude ---- */
 
+/* Where a speed passes the stall between two samples, in between by straight lines. */
+static void add_meeting_point(ls_chart *chart, const ls_vmca_view *view, const ls_altitude_sweep *sweep,
+                              const double *speed, int i)
+{
+    double before = speed[i - 1] - sweep->stall_cas_m_s[i - 1], after = speed[i] - sweep->stall_cas_m_s[i];
+    double share = before / (before - after);
+    double altitude_m = sweep->altitude_m[i - 1] + share * (sweep->altitude_m[i] - sweep->altitude_m[i - 1]);
+    ls_chart_add_point(chart, ls_unit_from_si(ls_unit_preferred(view->units, LS_DIM_ALTITUDE), altitude_m),
+                       shown_speed(view->units, speed[i - 1] + share * (speed[i] - speed[i - 1])));
+}
+
+/* Above the stall for the usual roles, below it for the faint one. */
 static void add_altitude_curve(ls_chart *chart, const ls_vmca_view *view, const ls_altitude_sweep *sweep,
                                const double *speed, ls_curve_role role, const char *label)
 {
     const ls_unit *altitude = ls_unit_preferred(view->units, LS_DIM_ALTITUDE);
+    int was_shown = 1;
     ls_chart_add_curve(chart, role, 0, label);
     for (int i = 0; i < LS_SWEEP_POINTS; i++) {
-        int is_stalled = speed[i] < sweep->stall_cas_m_s[i];
-        if (is_stalled != (role == LS_CURVE_FAINT) && !isnan(sweep->stall_cas_m_s[i])) {
-            ls_chart_add_point(chart, NAN, NAN);
-        } else {
-            ls_chart_add_point(chart, ls_unit_from_si(altitude, sweep->altitude_m[i]),
-                               shown_speed(view->units, speed[i]));
+        int is_shown = (speed[i] < sweep->stall_cas_m_s[i]) == (role == LS_CURVE_FAINT);
+        if (i > 0 && is_shown != was_shown) {
+            add_meeting_point(chart, view, sweep, speed, i);
         }
+        ls_chart_add_point(chart, ls_unit_from_si(altitude, sweep->altitude_m[i]),
+                           is_shown ? shown_speed(view->units, speed[i]) : NAN);
+        was_shown = is_shown;
     }
 }
 

@@ -192,6 +192,28 @@ static void find_critical(const ls_vmca *vmca, const ls_vmca_point *points, int 
     *critical = controlled == 0 ? LS_CRITICAL_STALL : *by_m_s <= 0.1 * KT ? LS_CRITICAL_NEITHER : at;
 }
 
+/* A set without an answer has none at any of its points, and all say why. */
+static void mark_missing(ls_vmca_set *set, const ls_error *why)
+{
+    ls_vmca_point *lone[] = {&set->answer, &set->heaviest, &set->level, &set->at_limit, &set->zero_sideslip};
+    ls_vmca_point missing = {.status = why->status, .vmc = {.cas_m_s = NAN, .V_m_s = NAN}};
+    snprintf(missing.reason, sizeof missing.reason, "%.*s", (int)sizeof missing.reason - 1, why->text);
+    for (size_t i = 0; i < sizeof lone / sizeof lone[0]; i++) {
+        *lone[i] = missing;
+    }
+    for (int i = 0; i < LS_VMCA_STATES; i++) {
+        set->by_state[i] = missing;
+    }
+    for (int i = 0; i < LS_ROTATIONS; i++) {
+        set->by_rotation[i] = missing;
+    }
+    set->banks = LS_VMCA_BANKS;
+    for (int i = 0; i < set->banks; i++) {
+        set->by_bank[i] = missing;
+        set->by_bank[i].bank_rad = bank_grid_deg[i] * DEG;
+    }
+}
+
 ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *request, ls_vmca *vmca,
                         ls_error *error)
 {
@@ -205,10 +227,10 @@ ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_request *requ
         set->condition = request->condition;
         set_states(aircraft, set->failed, request->state, &set->condition);
         set->live_side = ls_live_side(aircraft, &set->condition);
-        if (solve_answer(aircraft, request, set, &first) != LS_OK) {
-            set->answer.status = first.status;
-            snprintf(set->answer.reason, sizeof set->answer.reason, "%.*s", (int)sizeof set->answer.reason - 1,
-                     first.text);
+        ls_error why = {0};
+        if (solve_answer(aircraft, request, set, &why) != LS_OK) {
+            ls_fail(&first, why.status, "%s", why.text);
+            mark_missing(set, &why);
             continue;
         }
         answers++;

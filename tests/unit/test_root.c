@@ -1,3 +1,4 @@
+/* Roots and minima: against a general-purpose library, known constants, and functions made to mislead. */
 #include "check.h"
 
 #include "num/root.h"
