@@ -77,7 +77,7 @@ typedef struct {
                        a second */
     double height_lost_m; /* from the throttling until then */
     double lowest_m;      /* from the failure to the lowest point by then, negative below it */
-    double V_m_s;         /* true, then */
+    double cas_m_s;       /* calibrated, then */
 } ls_recovery;
 LS_API void ls_recovery_of(const ls_motion *motion, double recover_s, ls_recovery *recovery);
 
@@ -85,10 +85,10 @@ LS_API void ls_recovery_of(const ls_motion *motion, double recover_s, ls_recover
  * second, heading and bank held. */
 typedef struct {
     ls_motion motion;
-    double rudder_V_m_s; /* true, where the rudder is at its stop or at the force limit; NaN */
+    double rudder_V_m_s, rudder_cas_m_s; /* where the rudder is at its stop or at the force limit; NaN */
     int by_force;
-    double turn_V_m_s; /* where the turn passes 3 deg/s after that; NaN */
-    double end_V_m_s;
+    double turn_cas_m_s; /* where the turn passes 3 deg/s after that; NaN */
+    double end_cas_m_s;
     int control_first; /* the rudder runs out before the wing or the fin stalls */
 } ls_demonstration;
 LS_API ls_status ls_demonstration_run(const ls_aircraft *aircraft, const ls_motion_request *base,
@@ -99,8 +99,8 @@ typedef struct {
     double seconds; /* infinite: never */
     ls_motion_end end;
     double end_s;
-    double climbed_m, V_m_s; /* after LS_DRILL_S, or at the end */
-    double rev_s;            /* when feathering is selected; NaN */
+    double climbed_m, cas_m_s; /* after LS_DRILL_S, or at the end */
+    double rev_s;              /* when feathering is selected; NaN */
     int latched;
     double stopped_s; /* when the propeller stands; NaN */
 } ls_drill_row;

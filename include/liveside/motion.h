@@ -46,8 +46,8 @@ typedef struct {
     double nudge[3]; /* added at the start: sideslip in rad, roll and yaw rate in rad/s (for tests of stability) */
 } ls_motion_request;
 
-/* Straight flight: this long with the turn slower than this, and the bank within the condition's limit by less than
- * this. A turn of 0.1 deg/s would pass for 0.4 deg of bank at 80 kt, and so for half a knot. */
+/* Straight flight: this long with the turn slower than this, and the bank within the condition's limit by less
+ * than this. A turn of 0.1 deg/s would pass for 0.4 deg of bank at 80 kt, and so for half a knot. */
 #define LS_STRAIGHT_S        5.0
 #define LS_STRAIGHT_RAD_S    (0.01 * 3.14159265358979323846 / 180.0)
 #define LS_STRAIGHT_BANK_RAD (0.02 * 3.14159265358979323846 / 180.0)
@@ -68,7 +68,7 @@ typedef enum {
 LS_API const char *ls_motion_end_text(ls_motion_end end);
 
 typedef struct {
-    double t_s, V_m_s;
+    double t_s, V_m_s, cas_m_s;
     double alpha_rad, beta_rad;
     double p_rad_s, q_rad_s, r_rad_s;
     double bank_rad, theta_rad, heading_rad, turn_rad_s;
@@ -88,7 +88,7 @@ typedef struct {
     ls_motion_sample start, last;
     double heading_most_rad, heading_most_s; /* largest in magnitude, signed, and when */
     double bank_most_rad, beta_most_rad;     /* the same */
-    double climbed_least_m, V_least_m_s, alpha_most_rad;
+    double climbed_least_m, V_least_m_s, cas_least_m_s, alpha_most_rad;
     double drag_most_N, drag_most_s;     /* of the first failed propeller */
     double heading_limit_s;              /* when the heading has changed by 20 deg; NaN: never */
     double bank_limit_s;                 /* the same for 45 deg of bank */

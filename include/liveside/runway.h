@@ -35,7 +35,7 @@ typedef enum {
 LS_API const char *ls_runway_end_text(ls_runway_end end);
 
 typedef struct {
-    double t_s, x_m, y_m, V_m_s, heading_rad, path_rad, beta_rad, r_rad_s;
+    double t_s, x_m, y_m, V_m_s, cas_m_s, heading_rad, path_rad, beta_rad, r_rad_s;
     double rudder_rad, pedal_force_N, tyre_N; /* side force of the main wheels, to the right positive */
     double load_N;                            /* on the main wheels */
     double failed_rev_s, failed_thrust_N;

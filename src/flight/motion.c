@@ -2,6 +2,7 @@
 
 #include "flight/motion_parts.h"
 #include "flight/pedal.h"
+#include "liveside/airspeed.h"
 #include "num/ode.h"
 
 #include <math.h>
@@ -99,6 +100,8 @@ static void observe(const ls_flight *flight, double t_s, const double *y, const 
         .lift_coefficient = flight->after.lift_zero + flight->after.lift_slope * now->alpha_rad +
                             (now->point.wash_lift_N[0] + now->point.wash_lift_N[1] * now->alpha_rad) / qS_N,
     };
+    ls_airspeed speed;
+    s->cas_m_s = ls_airspeed_from_tas(&flight->after.air, now->V_m_s, &speed, NULL) == LS_OK ? speed.CAS_m_s : NAN;
     for (int i = 0; i < flight->after.units; i++) {
         s->live_thrust_N += flight->request->failed >> i & 1u ? 0.0 : now->point.unit[i].thrust_N;
     }
@@ -153,6 +156,7 @@ static void watch(run *it, const ls_moment *now, const ls_motion_sample *s)
     keep_most(fmin(0.0, s->failed_thrust_N), s->t_s, &motion->drag_most_N, &motion->drag_most_s);
     motion->climbed_least_m = fmin(motion->climbed_least_m, s->climbed_m);
     motion->V_least_m_s = fmin(motion->V_least_m_s, s->V_m_s);
+    motion->cas_least_m_s = fmin(motion->cas_least_m_s, s->cas_m_s);
     first_time(it->flight.request->failed != 0 && s->failed_rev_s < 0.5 && s->failed_pitch_rad > 0.0, s->t_s,
                &motion->stopped_s);
     watch_rudder(&it->flight, s->t_s, now, motion);
@@ -189,6 +193,7 @@ static ls_status take_sample(run *it, ls_error *error)
     if (motion->count == 1) {
         motion->start = *sample;
         motion->V_least_m_s = sample->V_m_s;
+        motion->cas_least_m_s = sample->cas_m_s;
     }
     motion->last = *sample;
     watch(it, &now, sample);

@@ -2,6 +2,7 @@
 
 #include "flight/motion_parts.h"
 #include "flight/pedal.h"
+#include "liveside/airspeed.h"
 #include "num/ode.h"
 #include "num/root.h"
 
@@ -334,6 +335,9 @@ static ls_status take_sample(roll *it, ls_error *error)
                                 ls_pedal_force(&it->flight.after, now.air.q_Pa, fin_rad, it->y[G_RUDDER]),
                             .tyre_N = now.tyre_N,
                             .load_N = fmax(0.0, now.load_N) * it->wheels.main_share};
+    ls_airspeed speed;
+    s->cas_m_s =
+        ls_airspeed_from_tas(&it->flight.after.air, now.air.V_m_s, &speed, NULL) == LS_OK ? speed.CAS_m_s : NAN;
     if (failed >= 0) {
         s->failed_rev_s = now.air.point.unit[failed].n_rev_s;
         s->failed_thrust_N = now.air.point.unit[failed].thrust_N;

@@ -50,8 +50,8 @@ void ls_vmcg_find(const ls_aircraft *aircraft, const ls_runway_request *base, ls
     double high = 1.8 * model.stall_V_m_s, floor = 0.4 * model.stall_V_m_s;
     if (vmcg->status != LS_OK || !passes(&s, high)) {
         if (vmcg->reason[0] == '\0') {
-            snprintf(vmcg->reason, sizeof vmcg->reason, "even at 1.8 stall speeds %s",
-                     vmcg->below == LS_RUNWAY_PARALLEL ? "it deviates by more than 30 ft"
+            snprintf(vmcg->reason, sizeof vmcg->reason, "%s at 1.8 VS",
+                     vmcg->below == LS_RUNWAY_PARALLEL ? "over 30 ft off"
                                                        : ls_runway_end_text(vmcg->below));
         }
         return;

@@ -10,7 +10,7 @@
 void ls_recovery_of(const ls_motion *motion, double recover_s, ls_recovery *recovery)
 {
     double since_s = NAN, from_m = NAN, lowest_m = 0.0;
-    *recovery = (ls_recovery){.seconds = NAN, .height_lost_m = NAN, .V_m_s = NAN};
+    *recovery = (ls_recovery){.seconds = NAN, .height_lost_m = NAN, .cas_m_s = NAN};
     for (int k = 0; k < motion->count; k++) {
         const ls_motion_sample *s = &motion->sample[k];
         lowest_m = fmin(lowest_m, s->climbed_m);
@@ -25,7 +25,7 @@ void ls_recovery_of(const ls_motion *motion, double recover_s, ls_recovery *reco
             recovery->is_regained = 1;
             recovery->seconds = s->t_s - recover_s;
             recovery->height_lost_m = from_m - s->climbed_m;
-            recovery->V_m_s = s->V_m_s;
+            recovery->cas_m_s = s->cas_m_s;
             return;
         }
     }
@@ -38,17 +38,18 @@ static void read_demonstration(ls_demonstration *it)
     double stop_s = motion->rudder_stop_s;
     it->by_force = !(motion->rudder_stop_s <= motion->pedal_limit_s) && !isnan(motion->pedal_limit_s);
     stop_s = it->by_force ? motion->pedal_limit_s : stop_s;
-    it->rudder_V_m_s = it->turn_V_m_s = NAN;
+    it->rudder_V_m_s = it->rudder_cas_m_s = it->turn_cas_m_s = NAN;
     for (int k = 0; k < motion->count; k++) {
         const ls_motion_sample *s = &motion->sample[k];
         if (s->t_s >= stop_s && isnan(it->rudder_V_m_s)) {
             it->rudder_V_m_s = s->V_m_s;
+            it->rudder_cas_m_s = s->cas_m_s;
         }
-        if (s->t_s >= stop_s && fabs(s->turn_rad_s) > 3.0 * DEG && isnan(it->turn_V_m_s)) {
-            it->turn_V_m_s = s->V_m_s;
+        if (s->t_s >= stop_s && fabs(s->turn_rad_s) > 3.0 * DEG && isnan(it->turn_cas_m_s)) {
+            it->turn_cas_m_s = s->cas_m_s;
         }
     }
-    it->end_V_m_s = motion->last.V_m_s;
+    it->end_cas_m_s = motion->last.cas_m_s;
     it->control_first = !isnan(it->rudder_V_m_s);
 }
 
@@ -118,7 +119,7 @@ ls_status ls_drill_run(const ls_aircraft *aircraft, const ls_motion_request *bas
                                        .end = motion.end,
                                        .end_s = motion.end_s,
                                        .climbed_m = motion.last.climbed_m,
-                                       .V_m_s = motion.last.V_m_s,
+                                       .cas_m_s = motion.last.cas_m_s,
                                        .rev_s = motion.feather_rev_s,
                                        .latched = motion.feather_latched,
                                        .stopped_s = motion.stopped_s};
