@@ -157,8 +157,8 @@ fuzz: ## run each tests/fuzz/fuzz_*.c for FUZZ_SECONDS
 fuzz-run: $(FUZZERS)
 	@BUILD=$(BUILD) FUZZ_SECONDS=$(FUZZ_SECONDS) .dev/run-fuzz $(FUZZERS)
 
-$(FUZZERS): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(LIB)
-	$(call run,LINK,$(CC) $(ALL_CFLAGS) -fsanitize=fuzzer $< $(LIB) -o $@ $(LIBS))
+$(FUZZERS): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(CLI_LIB) $(LIB)
+	$(call run,LINK,$(CC) $(ALL_CFLAGS) -fsanitize=fuzzer $< $(CLI_LIB) $(LIB) -o $@ $(LIBS))
 
 # ---- the code itself ------------------------------------------------------------------------------------
 

@@ -95,6 +95,8 @@ LS_API const char *ls_engine_state_name(ls_engine_state state);
  * (a jet windmills). */
 LS_API ls_engine_state ls_engine_state_after_failure(const ls_powerplant_data *powerplant);
 
+#define LS_TIP_MACH 0.85
+
 enum {
     LS_PROPULSOR_SPEED_OUTSIDE = 1,  /* the advance ratio or speed lies outside the file's curve: extrapolated */
     LS_PROPULSOR_TORQUE_LIMITED = 2, /* an electric motor on its torque limit */
@@ -102,7 +104,7 @@ enum {
     LS_PROPULSOR_COARSE_STOP = 8,    /* on the coarse stop: above the governed speed */
     LS_PROPULSOR_STOPS = 16,         /* windmilling cannot be kept up at this speed: the propeller stops */
     LS_PROPULSOR_LATCHED = 32,       /* it turns too slowly to be feathered any more */
-    LS_PROPULSOR_TIP_MACH = 64,      /* helical tip Mach number above 0.85: the sections' data end there */
+    LS_PROPULSOR_TIP_MACH = 64,      /* helical tip Mach number above LS_TIP_MACH: the sections' data end there */
     LS_PROPULSOR_TURNS = 128,        /* meant to stand still, but its torque exceeds the break-out torque */
     LS_PROPULSOR_TABLE_EDGE = 256    /* the propeller's table was left: nearest point taken */
 };

@@ -1,7 +1,6 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
-#include "cli/pilot.h"
 #include "cli/plot.h"
 #include "cli/progress.h"
 #include "report/climb_charts.h"
@@ -9,6 +8,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* Everything of one run; large, so it lives on the heap. */
 typedef struct {
@@ -157,14 +157,15 @@ static ls_status plot(const cli_run *run, job *it, const char *condition, ls_rep
     static const struct {
         chart_builder *build;
         int needs_failure, needs_drift;
+        int over_altitude; /* the condition's own does not count */
         const char *shows;
     } charts[] = {
-        {ls_chart_of_climb_speeds, 0, 0, "climb against speed, with what failed and how it is left"},
-        {ls_chart_of_climb_banks, 1, 0,
+        {ls_chart_of_climb_speeds, 0, 0, 0, "climb against speed, with what failed and how it is left"},
+        {ls_chart_of_climb_banks, 1, 0, 0,
          "bank toward the live engine, and how little too much or too little costs"},
-        {ls_chart_of_costs, 1, 0, "what propeller, gear, flaps and bank take of the climb"},
-        {ls_chart_of_climb_altitudes, 1, 0, "how the speeds close up with height"},
-        {ls_chart_of_drift, 1, 1, "the descent to where one engine holds it"},
+        {ls_chart_of_costs, 1, 0, 0, "what propeller, gear, flaps and bank take of the climb"},
+        {ls_chart_of_climb_altitudes, 1, 0, 1, "how the speeds close up with height"},
+        {ls_chart_of_drift, 1, 1, 1, "the descent to where one engine holds it"},
     };
     cli_plot plot;
     ls_status status = cli_plot_start(run, &it->input, condition, sheet, &plot, error);
@@ -176,6 +177,7 @@ static ls_status plot(const cli_run *run, job *it, const char *condition, ls_rep
         if ((charts[i].needs_failure && !has_failure) || (charts[i].needs_drift && !has_drift)) {
             continue;
         }
+        plot.condition = charts[i].over_altitude ? strchr(condition, ',') + 2 : condition;
         charts[i].build(&it->chart, &it->view, cli_given(run->options, CLI_SLIDE));
         status = cli_plot_add(&plot, &it->chart, charts[i].shows, error);
     }

@@ -1,7 +1,6 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
-#include "cli/pilot.h"
 #include "cli/plot.h"
 #include "report/explain_charts.h"
 

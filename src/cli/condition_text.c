@@ -72,6 +72,10 @@ static void append_loading(cli_buffer *to, const ls_aircraft *aircraft, const ls
                            ls_unit_system units, unsigned search)
 {
     int decimals = ls_units_decimals(units, LS_DIM_LENGTH, "in", 1);
+    int weight = (search & LS_SEARCH_MASS) != 0, cg = (search & LS_SEARCH_CG) != 0;
+    if (weight || cg) {
+        cli_append(to, ", worst %s%s%s", weight ? "weight" : "", weight && cg ? " and " : "", cg ? "CG" : "");
+    }
     if (!(search & LS_SEARCH_MASS)) {
         cli_append(to, ", ");
         append_value(to, CLI_WEIGHT, units, condition->mass_kg, 0);

@@ -41,6 +41,11 @@ typedef struct {
 ls_status ls_root_find(ls_scalar_function *f, void *context, double low, double high,
                        const ls_root_options *options, ls_root_report *report);
 
+/* The same where the function is known at both ends, which are not evaluated again.
+ * Given: ends, its low, high, f_low and f_high alone are read; may be the report itself. */
+ls_status ls_root_narrow(ls_scalar_function *f, void *context, const ls_root_report *ends,
+                         const ls_root_options *options, ls_root_report *report);
+
 /* The first sign change of f from start towards end (either direction) on a scan of equal steps; hand the
  * bracket to ls_root_find.
  * Given: steps >= 1. Returned: low < high of the bracket; untouched on failure.

@@ -204,7 +204,7 @@ static void table_of_speeds(ls_report *report, ls_climb_view *view)
 {
     const ls_climb_lines *lines = view->lines;
     ls_column columns[LS_CLIMB_COLUMNS];
-    int shown[LS_CLIMB_COLUMNS], count = 1;
+    int shown[LS_CLIMB_COLUMNS] = {0}, count = 1;
     columns[0] = (ls_column){"cas", "CAS", LS_DIM_SPEED, 0, LS_IN_TEXT, NULL};
     for (int i = 0; i < lines->lines && count < 9; i++) {
         if (i == 0 || lines->line[i].is_worst) {

@@ -1,5 +1,6 @@
 #include "report/explain_report.h"
 
+#include "report/caution.h"
 #include "report/explain_parts.h"
 
 #include <math.h>
@@ -94,16 +95,11 @@ static void warn(ls_report *report, const ls_explain_view *view)
                               ls_explain_name(view, i, name));
         }
     }
-    if (fabs(toward_live(&b->side[0])) > 5.001 * DEG) {
-        ls_report_warning(report,
-                          "More than 5 deg of bank: beyond what certification allows; sideslip and fin stall "
-                          "grow there.");
+    unsigned flags = 0;
+    for (int i = 0; i < b->sides; i++) {
+        flags |= b->side[i].point.flags;
     }
-    if (view->uncertain > 0) {
-        ls_report_warning(report,
-                          "%d of the file's values are estimated or assumed: speeds are given to whole knots.",
-                          view->uncertain);
-    }
+    ls_report_cautions(report, view->uncertain, b->side[0].condition.bank_rad, flags);
 }
 
 void ls_explain_report(ls_report *report, ls_explain_view *view)

@@ -173,7 +173,7 @@ static void critical_cell(const ls_explain_view *view, ls_table *table, int rota
     char name[LS_PHRASE], by[LS_PHRASE];
     if (critical >= 0) {
         ls_table_words(table, "%s, by %s", ls_explain_name(view, critical, name),
-                       ls_phrase_speed(view->breakdown->critical_by_m_s[rotation], view->units, 0, by));
+                       ls_phrase_by(view->breakdown->critical_by_m_s[rotation], view->units, view->uncertain, by));
     } else {
         ls_table_words(table, "%s",
                        critical == LS_CRITICAL_NEITHER ? "neither"

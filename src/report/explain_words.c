@@ -148,7 +148,7 @@ static void say_critical(ls_report *report, const ls_explain_view *view, int wor
         ls_explain_name(view, worse, name), low, ls_explain_name(view, !worse, other));
     if (count > 0 && shares[0].m_s > 0.0) {
         put(&s, " Of the %s between them, by effect: ",
-            ls_phrase_speed(b->critical_by_m_s[LS_ROTATION_FILE], view->units, 0, by));
+            ls_phrase_by(b->critical_by_m_s[LS_ROTATION_FILE], view->units, view->uncertain, by));
         put_shares(&s, view, shares, count, +1);
         int opposed = 0;
         for (int i = 0; i < count; i++) {
@@ -278,7 +278,7 @@ static void say_answer(ls_report *report, const ls_explain_view *view)
     } else if (critical >= 0) {
         ls_report_answer(report, "%s: the %s engine is critical, by %s.", aeroplane,
                          ls_explain_name(view, critical, name),
-                         ls_phrase_speed(b->critical_by_m_s[LS_ROTATION_FILE], view->units, 0, by));
+                         ls_phrase_by(b->critical_by_m_s[LS_ROTATION_FILE], view->units, view->uncertain, by));
     } else if (critical == LS_CRITICAL_NEITHER) {
         ls_report_answer(report, "%s: neither engine is critical (within 0.1 kt).", aeroplane);
     } else if (critical == LS_CRITICAL_STALL) {

@@ -1,5 +1,6 @@
 #include "report/factors_report.h"
 
+#include "report/caution.h"
 #include "report/phrase.h"
 
 #include <math.h>
@@ -251,11 +252,7 @@ void ls_factors_report(ls_report *report, const ls_factors_view *view)
     remarks(report, view);
     sources(report, view);
     data(report, view);
-    if (view->uncertain > 0) {
-        ls_report_warning(report,
-                          "%d of the file's values are estimated or assumed, and the changes are no better.",
-                          view->uncertain);
-    }
+    ls_report_cautions(report, view->uncertain, view->factors->bank_rad, 0);
 }
 
 void ls_chart_of_factors(ls_chart *chart, const ls_factors_view *view, int slide)

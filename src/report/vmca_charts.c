@@ -25,6 +25,11 @@ static void set_speed_axis(ls_chart_axis *axis, const char *label, ls_unit_syste
     set_axis(axis, label, ls_unit_preferred(units, LS_DIM_SPEED)->name);
 }
 
+static const char *bank_label(int live_side)
+{
+    return live_side != 0 ? "bank toward the live engine" : "bank to the right";
+}
+
 /* ---- against bank ---- */
 
 /* What the as-asked curve is: one of the options, or no one of them. */
@@ -90,7 +95,7 @@ void ls_chart_of_banks(ls_chart *chart, const ls_vmca_view *view, const ls_bank_
     ls_chart_start(chart, LS_CHART_CURVES, "vmc-against-bank");
     chart->slide = slide;
     snprintf(chart->title, sizeof chart->title, "%s: minimum control speed against bank", view->aircraft->name);
-    set_axis(&chart->x, "bank toward the live engine", "deg");
+    set_axis(&chart->x, bank_label(view->vmca->set[ls_vmca_answer_set(view->vmca)].live_side), "deg");
     set_speed_axis(&chart->y[0], "calibrated airspeed", view->units);
     ls_chart_add_region(chart, LS_REGION_BELOW, 0, "wing stalled");
     for (int i = 0; i < LS_SWEEP_POINTS; i++) {
@@ -263,6 +268,13 @@ static void trend_map(ls_chart *chart, const ls_trend_view *view)
     }
 }
 
+static const char *axis_label(const ls_trend_view *view, int axis)
+{
+    const ls_trend_request *request = view->line[0].request;
+    int live_side = ls_live_side(view->line[0].aircraft, &request->condition);
+    return request->axis[axis].kind == LS_AXIS_BANK ? bank_label(live_side) : request->axis[axis].name;
+}
+
 void ls_chart_of_trend(ls_chart *chart, const ls_trend_view *view, int slide)
 {
     const ls_trend_request *request = view->line[0].request;
@@ -272,13 +284,9 @@ void ls_chart_of_trend(ls_chart *chart, const ls_trend_view *view, int slide)
     snprintf(chart->title, sizeof chart->title, "%.100s%s: minimum control speed over %.60s%s%.60s",
              view->line[0].aircraft->name, view->lines > 1 ? " and others" : "", request->axis[0].name,
              is_map ? " and " : "", is_map ? request->axis[1].name : "");
-    set_axis(&chart->x,
-             request->axis[0].kind == LS_AXIS_BANK ? "bank toward the live engine" : request->axis[0].name,
-             view->axis_unit[0]->name);
+    set_axis(&chart->x, axis_label(view, 0), view->axis_unit[0]->name);
     if (is_map) {
-        set_axis(&chart->y[0],
-                 request->axis[1].kind == LS_AXIS_BANK ? "bank toward the live engine" : request->axis[1].name,
-                 view->axis_unit[1]->name);
+        set_axis(&chart->y[0], axis_label(view, 1), view->axis_unit[1]->name);
         snprintf(chart->map.label, sizeof chart->map.label, "VMC, calibrated");
         snprintf(chart->map.unit, sizeof chart->map.unit, "%s",
                  ls_unit_preferred(view->units, LS_DIM_SPEED)->name);

@@ -8,6 +8,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#define SAME_RATE_M_S 1e-6 /* mirror images are the same: the first of them stands for both */
+
 void ls_case_reason(char reason[LS_CASE_REASON], const ls_error *error)
 {
     snprintf(reason, LS_CASE_REASON, "%.*s", LS_CASE_REASON - 1, error->text);
@@ -148,7 +150,8 @@ static int find_worst(const ls_performance *performance)
             continue;
         }
         const ls_performance_set *least = &performance->set[worst];
-        worst = of->rate.point.rate_m_s < least->by_state[least->chosen].rate.point.rate_m_s ? i : worst;
+        double least_m_s = least->by_state[least->chosen].rate.point.rate_m_s;
+        worst = of->rate.point.rate_m_s < least_m_s - SAME_RATE_M_S ? i : worst;
     }
     return worst;
 }

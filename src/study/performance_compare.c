@@ -19,7 +19,7 @@ static void solve_line(const ls_aircraft *aircraft, const ls_condition *conditio
     line->flap = condition->flap;
     line->gear = condition->gear;
     for (int i = 0; i < LS_CLIMB_SPEEDS; i++) {
-        ls_airspeed speed;
+        ls_airspeed speed = {0};
         line->status[i] = status;
         if (status == LS_OK) {
             line->status[i] = ls_airspeed_from_cas(&model.air, lines->cas_m_s[i], &speed, NULL);
