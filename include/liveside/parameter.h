@@ -71,6 +71,9 @@ LS_API const void *ls_parameter_value_const(const ls_aircraft *aircraft, const l
  * count, for an engine those of its powerplant. */
 LS_API int ls_parameter_applies(const ls_aircraft *aircraft, const ls_parameter *parameter, int element);
 
+/* Whether no steady answer rests on a key, but motion alone: inertia, rates, pilot, ground, transient. */
+LS_API int ls_parameter_is_of_motion(const ls_parameter *parameter);
+
 /* Finds a key from a path that a person wrote, "wing.area", "flaps[up].lift_max", "engines[1].hub_right"
  * (names, or numbers counted from 1).
  * Returned: the key and its element, or null with the message in error (nearest known path offered). */

@@ -249,12 +249,11 @@ static int is_uncertain(const ls_mark *mark)
            mark->source == LS_SOURCE_ASSUMED;
 }
 
-/* Blocks that no steady answer rests on; "published." is compared with answers, and in none. */
-static int is_of_motion(const char *path)
+int ls_parameter_is_of_motion(const ls_parameter *parameter)
 {
     static const char *const blocks[] = {"inertia.", "rates.", "pilot.", "ground.", "powerplants[].transient."};
     for (size_t i = 0; i < sizeof blocks / sizeof blocks[0]; i++) {
-        if (strncmp(path, blocks[i], strlen(blocks[i])) == 0) {
+        if (strncmp(parameter->path, blocks[i], strlen(blocks[i])) == 0) {
             return 1;
         }
     }
@@ -267,8 +266,8 @@ static int count_uncertain(const ls_aircraft *aircraft, const ls_marks *marks, i
     for (int i = 0; i < ls_parameter_row_count; i++) {
         const ls_parameter *parameter = &ls_parameter_rows[i];
         int length = ls_list_length(aircraft, ls_parameter_list(parameter));
-        if (strncmp(parameter->path, "published.", strlen("published.")) == 0 ||
-            is_of_motion(parameter->path) != of_motion) {
+        if (strncmp(parameter->path, "published.", strlen("published.")) == 0 || /* compared with answers only */
+            ls_parameter_is_of_motion(parameter) != of_motion) {
             continue;
         }
         for (int element = 0; element < length; element++) {

@@ -333,7 +333,7 @@ const ls_parameter ls_parameter_rows[] = {
            POWERPLANT(transient.decay_s),
            "time constant of the power after a failure (as all of this block: for motion only)"),
     NUMBER("powerplants[].transient.inertia", INERTIA, 0.001, 1e4, LS_ASSUMED_VALUE, NAN, LS_FOR_BLADE_ELEMENT,
-           POWERPLANT(transient.inertia_kg_m2), "of the propeller and all that turns with it, at its speed"),
+           POWERPLANT(transient.inertia_kg_m2), "polar, of all that turns with the propeller"),
     NUMBER("powerplants[].transient.pitch_rate", ANGULAR_RATE, 0.1 * DEG, 500 * DEG, LS_ASSUMED_VALUE, 10 * DEG,
            LS_FOR_BLADE_ELEMENT, POWERPLANT(transient.pitch_rad_s), "fastest change of blade angle, governing"),
     NUMBER("powerplants[].transient.feather_rate", ANGULAR_RATE, 0.1 * DEG, 500 * DEG, LS_ASSUMED_VALUE, 15 * DEG,

@@ -18,8 +18,8 @@
 #define LEAD         3.0
 #define LEAD_MOST    (8.0 * DEG)
 #define HEADING_GAIN 4.0
-#define TURN_GAIN_S  2.0
-#define TRIM_PER_S   12.0
+#define TURN_GAIN_S  3.0
+#define TRIM_PER_S   8.0
 #define WIND_UP      0.1 /* rad beyond a stop, where trimming has faded out */
 #define SURFACE_S    0.05
 #define OFF_M        0.1 /* a path that has not left the centreline by this has not yet to come back */

@@ -47,12 +47,15 @@ void ls_vmcg_find(const ls_aircraft *aircraft, const ls_runway_request *base, ls
     vmcg->status = ls_model_make(aircraft, &base->condition, &model, NULL);
     s.request.tolerance = 1e-6;
     s.request.past_parallel = 0;
+    s.request.sample_s = 0.5; /* the farthest point is an event of its own */
     double high = 1.8 * model.stall_V_m_s, floor = 0.4 * model.stall_V_m_s;
-    if (vmcg->status != LS_OK || !passes(&s, high)) {
+    double near = base->V_m_s + 1.5 * step; /* where the answer was with something else changed */
+    int is_near = vmcg->status == LS_OK && base->V_m_s > 0.0 && near < high && passes(&s, near);
+    high = is_near ? near : high;
+    if (vmcg->status != LS_OK || (!is_near && !passes(&s, high))) {
         if (vmcg->reason[0] == '\0') {
             snprintf(vmcg->reason, sizeof vmcg->reason, "%s at 1.8 VS",
-                     vmcg->below == LS_RUNWAY_PARALLEL ? "over 30 ft off"
-                                                       : ls_runway_end_text(vmcg->below));
+                     vmcg->below == LS_RUNWAY_PARALLEL ? "over 30 ft off" : ls_runway_end_text(vmcg->below));
         }
         return;
     }

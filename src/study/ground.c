@@ -58,6 +58,14 @@ static void choose(const ls_aircraft *aircraft, const ls_ground_request *ask, ls
     }
 }
 
+/* The roll of the answer, to be changed in one thing. */
+static ls_runway_request base_of(const ls_ground *ground)
+{
+    ls_runway_request roll = ground->request;
+    roll.V_m_s = isfinite(ground->vmcg.V_m_s) ? ground->vmcg.V_m_s : 0.0;
+    return roll;
+}
+
 static ls_ground_case *add(ls_ground *ground, const char *what)
 {
     ls_ground_case *of = &ground->of[ground->cases++];
@@ -69,7 +77,7 @@ static void vary_delay_and_wind(const ls_aircraft *aircraft, ls_ground *ground)
 {
     static const double delays[] = {0.0, 0.5, 1.0, 1.5, 2.0}, winds[] = {10.0, 5.0, -5.0, -10.0};
     for (size_t i = 0; i < sizeof delays / sizeof delays[0]; i++) {
-        ls_runway_request roll = ground->request;
+        ls_runway_request roll = base_of(ground);
         ls_ground_case *of = add(ground, "delay");
         roll.delay_s = delays[i];
         snprintf(of->label, sizeof of->label, "%.1f s", delays[i]);
@@ -77,7 +85,7 @@ static void vary_delay_and_wind(const ls_aircraft *aircraft, ls_ground *ground)
     }
     int side = ground->live_side != 0 ? ground->live_side : 1;
     for (size_t i = 0; i < sizeof winds / sizeof winds[0]; i++) {
-        ls_runway_request roll = ground->request;
+        ls_runway_request roll = base_of(ground);
         ls_ground_case *of = add(ground, "crosswind");
         roll.crosswind_m_s = -side * winds[i] * KT;
         snprintf(of->label, sizeof of->label, "%.0f kt, %s side", fabs(winds[i]),
@@ -89,21 +97,21 @@ static void vary_delay_and_wind(const ls_aircraft *aircraft, ls_ground *ground)
 static void vary_loading_and_power(const ls_aircraft *aircraft, ls_ground *ground)
 {
     for (int i = 0; i < 2; i++) {
-        ls_runway_request roll = ground->request;
+        ls_runway_request roll = base_of(ground);
         ls_ground_case *of = add(ground, "weight");
         roll.condition.mass_kg = i == 0 ? aircraft->mass.minimum_kg : aircraft->mass.maximum_kg;
         snprintf(of->label, sizeof of->label, "%s", i == 0 ? "lightest" : "heaviest");
         ls_vmcg_find(aircraft, &roll, &of->vmcg);
     }
     for (int i = 0; i < 2; i++) {
-        ls_runway_request roll = ground->request;
+        ls_runway_request roll = base_of(ground);
         ls_ground_case *of = add(ground, "centre of gravity");
         roll.condition.cg_aft_m = i == 0 ? aircraft->cg.forward_m : aircraft->cg.aft_m;
         snprintf(of->label, sizeof of->label, "%s", i == 0 ? "forward" : "aft");
         ls_vmcg_find(aircraft, &roll, &of->vmcg);
     }
     for (int i = 0; i < 2; i++) {
-        ls_runway_request roll = ground->request;
+        ls_runway_request roll = base_of(ground);
         ls_ground_case *of = add(ground, "power");
         roll.condition.power *= 0.9 - 0.1 * i;
         snprintf(of->label, sizeof of->label, "%.0f %% of it", 90.0 - 10.0 * i);
@@ -118,7 +126,8 @@ static void vary_tyres(const ls_aircraft *aircraft, ls_ground *ground)
     ls_ground_case *of = add(ground, "tyres");
     smooth.ground.cornering_per_rad = 0.0;
     snprintf(of->label, sizeof of->label, "no side force");
-    ls_vmcg_find(&smooth, &ground->request, &of->vmcg);
+    ls_runway_request roll = base_of(ground);
+    ls_vmcg_find(&smooth, &roll, &of->vmcg);
 }
 
 static ls_status follow(const ls_aircraft *aircraft, ls_ground *ground, ls_error *error)
