@@ -90,9 +90,9 @@ typedef struct {
     double turn_cas_m_s; /* where the turn passes 3 deg/s after that; NaN */
     double end_cas_m_s;
     int control_first; /* the rudder runs out before the wing or the fin stalls */
-} ls_demonstration;
-LS_API ls_status ls_demonstration_run(const ls_aircraft *aircraft, const ls_motion_request *base,
-                                      double static_V_m_s, ls_demonstration *demonstration, ls_error *error);
+} ls_slowing;
+LS_API ls_status ls_slowing_run(const ls_aircraft *aircraft, const ls_motion_request *base, double static_V_m_s,
+                                ls_slowing *demonstration, ls_error *error);
 
 /* One row of the drill: feathering selected after so many seconds to identify and verify. */
 typedef struct {

@@ -14,7 +14,7 @@ typedef struct {
     ls_failure_request request;
     ls_failure failure;
     ls_recovery recovery;
-    ls_demonstration demonstration;
+    ls_slowing demonstration;
     ls_drill drill;
     ls_failure_view view;
     ls_chart chart; /* --plot */
@@ -61,8 +61,8 @@ static ls_status solve_modes(const cli_options *options, job *it, ls_error *erro
     if (cli_given(options, CLI_DEMONSTRATION)) {
         ls_motion_request idling = *flown;
         idling.state = LS_IDLE;
-        status = ls_demonstration_run(&it->input.aircraft, &idling, it->failure.fixed.control_V_m_s,
-                                      &it->demonstration, error);
+        status = ls_slowing_run(&it->input.aircraft, &idling, it->failure.fixed.control_V_m_s, &it->demonstration,
+                                error);
         it->view.demonstration = &it->demonstration;
     }
     if (status == LS_OK && cli_given(options, CLI_DRILL)) {

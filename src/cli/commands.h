@@ -12,8 +12,10 @@ extern const cli_command cli_command_runway;
 extern const cli_command cli_command_rules;
 extern const cli_command cli_command_vmca;
 extern const cli_command cli_command_trend;
+extern const cli_command cli_command_demonstration;
 extern const cli_command cli_command_explain;
 extern const cli_command cli_command_factors;
 extern const cli_command cli_command_climb;
+extern const cli_command cli_command_prop;
 
 #endif

@@ -13,7 +13,7 @@ typedef struct {
     const ls_aircraft *aircraft;
     const ls_failure *failure;
     const ls_recovery *recovery;
-    const ls_demonstration *demonstration;
+    const ls_slowing *demonstration;
     const ls_drill *drill;
     ls_unit_system units;
     int uncertain;        /* values of steady flight that are estimated or assumed: whole knots */

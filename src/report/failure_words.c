@@ -208,7 +208,7 @@ static void say_recovery(ls_report *report, const ls_failure_view *view)
 
 static void say_demonstration(ls_report *report, const ls_failure_view *view)
 {
-    const ls_demonstration *shown = view->demonstration;
+    const ls_slowing *shown = view->demonstration;
     char speed[LS_PHRASE], end[LS_PHRASE];
     const char *after = short_end(shown->motion.end);
     ls_phrase_cas(shown->end_cas_m_s, view->units, view->uncertain, end);

@@ -32,7 +32,7 @@ void ls_recovery_of(const ls_motion *motion, double recover_s, ls_recovery *reco
 }
 
 /* Speeds read off the samples: where the rudder ran out, and where the turn got out of hand after that. */
-static void read_demonstration(ls_demonstration *it)
+static void read_demonstration(ls_slowing *it)
 {
     const ls_motion *motion = &it->motion;
     double stop_s = motion->rudder_stop_s;
@@ -53,8 +53,8 @@ static void read_demonstration(ls_demonstration *it)
     it->control_first = !isnan(it->rudder_V_m_s);
 }
 
-ls_status ls_demonstration_run(const ls_aircraft *aircraft, const ls_motion_request *base, double static_V_m_s,
-                               ls_demonstration *demonstration, ls_error *error)
+ls_status ls_slowing_run(const ls_aircraft *aircraft, const ls_motion_request *base, double static_V_m_s,
+                         ls_slowing *demonstration, ls_error *error)
 {
     ls_motion_request request = *base;
     ls_model model;

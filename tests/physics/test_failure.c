@@ -163,13 +163,13 @@ static void demonstration(void **state)
     for (int i = 0; i < 3; i++) {
         ls_aircraft aircraft;
         ls_motion_request request;
-        ls_demonstration shown;
+        ls_slowing shown;
         ls_vmc fixed, idling;
         ls_model model;
         fleet_read(names[i], &aircraft);
         choose(&aircraft, &request, &fixed);
         request.state = LS_IDLE;
-        assert_int_equal(ls_demonstration_run(&aircraft, &request, fixed.control_V_m_s, &shown, NULL), LS_OK);
+        assert_int_equal(ls_slowing_run(&aircraft, &request, fixed.control_V_m_s, &shown, NULL), LS_OK);
         ls_condition condition = request.condition;
         ls_condition_fail_as(&aircraft, request.failed, LS_IDLE, &condition);
         assert_int_equal(ls_model_make(&aircraft, &condition, &model, NULL), LS_OK);
