@@ -168,6 +168,8 @@ static void demonstration(void **state)
         ls_model model;
         fleet_read(names[i], &aircraft);
         choose(&aircraft, &request, &fixed);
+        request.condition.mass_kg =
+            i == 2 ? aircraft.mass.maximum_kg : request.condition.mass_kg; /* it stalls first */
         request.state = LS_IDLE;
         assert_int_equal(ls_slowing_run(&aircraft, &request, fixed.control_V_m_s, &shown, NULL), LS_OK);
         ls_condition condition = request.condition;
