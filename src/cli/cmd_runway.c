@@ -99,7 +99,7 @@ static ls_status run(const cli_run *run, ls_error *error)
 
 const cli_command cli_command_runway = {
     .name = "runway",
-    .question = "An engine stops on the take-off roll: does it stay on the runway?",
+    .question = "Does it stay on the runway when an engine stops?",
     .summary =
         "Follows the take-off roll after a failure, rudder alone and nose-wheel steering not credited: the "
         "track, and the lowest speed at which it strays by no more than 30 ft before the path is parallel to "
