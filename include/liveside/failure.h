@@ -85,6 +85,7 @@ LS_API void ls_recovery_of(const ls_motion *motion, double recover_s, ls_recover
  * second, heading and bank held. */
 typedef struct {
     ls_motion motion;
+    ls_engine_state state; /* of the failed engine: idling, or windmilling where the file has no data for that */
     double rudder_V_m_s, rudder_cas_m_s; /* where the rudder is at its stop or at the force limit; NaN */
     int by_force;
     double turn_cas_m_s; /* where the turn passes 3 deg/s after that; NaN */

@@ -59,10 +59,8 @@ static ls_status solve_modes(const cli_options *options, job *it, ls_error *erro
         it->view.recovery = &it->recovery;
     }
     if (cli_given(options, CLI_DEMONSTRATION)) {
-        ls_motion_request idling = *flown;
-        idling.state = LS_IDLE;
-        status = ls_slowing_run(&it->input.aircraft, &idling, it->failure.fixed.control_V_m_s, &it->demonstration,
-                                error);
+        status =
+            ls_slowing_run(&it->input.aircraft, flown, it->failure.fixed.control_V_m_s, &it->demonstration, error);
         it->view.demonstration = &it->demonstration;
     }
     if (status == LS_OK && cli_given(options, CLI_DRILL)) {

@@ -88,20 +88,20 @@ static void turn(const ls_flight *flight, int unit, double t_s, const double *y,
     now->propeller_rate[unit][1] = pitch_rate(flight, unit, powerplant->data, n_rev_s, n_dot, at[1]);
 }
 
-static void blend(double share, const ls_propulsor_point *from, const ls_propulsor_point *to,
-                  ls_propulsor_point *out)
+static ls_propulsor_point blend(double share, const ls_propulsor_point *from, const ls_propulsor_point *to)
 {
     double rest = 1.0 - share;
-    *out = *to;
-    out->thrust_N = share * from->thrust_N + rest * to->thrust_N;
-    out->torque_Nm = share * from->torque_Nm + rest * to->torque_Nm;
-    out->normal_N = share * from->normal_N + rest * to->normal_N;
-    out->side_N = share * from->side_N + rest * to->side_N;
-    out->hub_first_Nm = share * from->hub_first_Nm + rest * to->hub_first_Nm;
-    out->hub_second_Nm = share * from->hub_second_Nm + rest * to->hub_second_Nm;
-    out->wake_m_s = share * from->wake_m_s + rest * to->wake_m_s;
-    out->swirl_rad = share * from->swirl_rad + rest * to->swirl_rad;
-    out->offset_m = share * from->offset_m + rest * to->offset_m;
+    ls_propulsor_point out = *to;
+    out.thrust_N = share * from->thrust_N + rest * to->thrust_N;
+    out.torque_Nm = share * from->torque_Nm + rest * to->torque_Nm;
+    out.normal_N = share * from->normal_N + rest * to->normal_N;
+    out.side_N = share * from->side_N + rest * to->side_N;
+    out.hub_first_Nm = share * from->hub_first_Nm + rest * to->hub_first_Nm;
+    out.hub_second_Nm = share * from->hub_second_Nm + rest * to->hub_second_Nm;
+    out.wake_m_s = share * from->wake_m_s + rest * to->wake_m_s;
+    out.swirl_rad = share * from->swirl_rad + rest * to->swirl_rad;
+    out.offset_m = share * from->offset_m + rest * to->offset_m;
+    return out;
 }
 
 /* A unit without states passes from its settled loads before to those after, as its power does; a handbook
@@ -123,16 +123,16 @@ static int pass_over(const ls_flight *flight, int unit, double t_s, ls_moment *n
         return 1;
     }
     if (is_failed(flight, unit) && flight->feathers && flight->can_feather) {
-        double done =
-            flight->request->starts_failed || flight->request->is_step
-                ? 1.0
-                : (t_s - flight->request->feather_s) * powerplant->data->transient.feather_rad_s / (two_pi / 6.0);
+        double done = flight->request->starts_failed || flight->request->is_step
+                          ? 1.0
+                          : (t_s - ls_motion_feather_time(flight)) * powerplant->data->transient.feather_rad_s /
+                                (two_pi / 6.0);
         if (ls_propulsor_at(powerplant, LS_FEATHERED, 0.0, &model->air, now->V_m_s, &feathered, NULL) != LS_OK) {
             return 1;
         }
-        blend(1.0 - fmin(1.0, fmax(0.0, done)), &after, &feathered, &after);
+        after = blend(1.0 - fmin(1.0, fmax(0.0, done)), &after, &feathered);
     }
-    blend(share, &before, &after, &now->point.unit[unit]);
+    now->point.unit[unit] = blend(share, &before, &after);
     return 0;
 }
 

@@ -213,11 +213,13 @@ static void say_demonstration(ls_report *report, const ls_failure_view *view)
     const char *after = short_end(shown->motion.end);
     ls_phrase_cas(shown->end_cas_m_s, view->units, view->uncertain, end);
     if (shown->control_first) {
-        ls_failure_fact(report, "demonstration", "%s first, at %s; %s at %s",
+        ls_failure_fact(report, "demonstration", "%s: %s first, at %s; %s at %s",
+                        ls_engine_state_name(shown->state),
                         shown->by_force ? "pedal-force limit" : "rudder travel",
                         ls_phrase_cas(shown->rudder_cas_m_s, view->units, view->uncertain, speed), after, end);
     } else {
-        ls_failure_fact(report, "demonstration", "%s first, at %s, with rudder left", after, end);
+        ls_failure_fact(report, "demonstration", "%s: %s first, at %s, with rudder left",
+                        ls_engine_state_name(shown->state), after, end);
     }
 }
 

@@ -53,6 +53,19 @@ static void read_demonstration(ls_slowing *it)
     it->control_first = !isnan(it->rudder_V_m_s);
 }
 
+/* Whether every failed engine has data for an idling propeller; handbook coefficients have none. */
+static int idles(const ls_aircraft *aircraft, unsigned failed)
+{
+    for (int i = 0; i < aircraft->engines; i++) {
+        const ls_powerplant_data *data = &aircraft->powerplant[aircraft->engine[i].powerplant];
+        if ((failed >> i & 1u) && data->engine.type != LS_ENGINE_JET &&
+            data->propeller.kind != LS_PROPELLER_BLADE_ELEMENT) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
 ls_status ls_slowing_run(const ls_aircraft *aircraft, const ls_motion_request *base, double static_V_m_s,
                          ls_slowing *demonstration, ls_error *error)
 {
@@ -65,6 +78,7 @@ ls_status ls_slowing_run(const ls_aircraft *aircraft, const ls_motion_request *b
     }
     double from_m_s = fmax(isfinite(static_V_m_s) ? static_V_m_s : 0.0, 1.05 * model.stall_V_m_s) + 15.0 * KT;
     request.V_m_s = from_m_s;
+    request.state = demonstration->state = idles(aircraft, base->failed) ? LS_IDLE : LS_WINDMILLING;
     request.hold = LS_HOLD_EXACT;
     request.acceleration_m_s2 = -1.0 * KT;
     request.starts_failed = 1;

@@ -170,7 +170,6 @@ static void demonstration(void **state)
         choose(&aircraft, &request, &fixed);
         request.condition.mass_kg =
             i == 2 ? aircraft.mass.maximum_kg : request.condition.mass_kg; /* it stalls first */
-        request.state = LS_IDLE;
         assert_int_equal(ls_slowing_run(&aircraft, &request, fixed.control_V_m_s, &shown, NULL), LS_OK);
         ls_condition condition = request.condition;
         ls_condition_fail_as(&aircraft, request.failed, LS_IDLE, &condition);
@@ -204,6 +203,40 @@ static void drill(void **state)
     }
     assert_true(isnan(drill.row[LS_DRILL_ROWS - 1].stopped_s));
     assert_true(drill.row[0].stopped_s > drill.row[0].seconds);
+}
+
+/* A handbook propeller passes from its thrust to windmilling, and then to its feathered drag area over seconds. */
+static void handbook_propeller(void **state)
+{
+    (void)state;
+    ls_aircraft aircraft;
+    ls_motion_request request;
+    ls_motion motion;
+    ls_vmc fixed;
+    fleet_read("whimbrel", &aircraft);
+    ls_propeller_data *propeller = &aircraft.powerplant[0].propeller;
+    propeller->kind = LS_PROPELLER_COEFFICIENTS;
+    propeller->efficiency = (ls_curve){.rows = 4, .x = {0, 0.4, 0.8, 1.2}, .y = {0, 0.6, 0.8, 0.8}};
+    propeller->windmilling_area_m2 = 0.45;
+    propeller->feathered_area_m2 = 0.03;
+    propeller->feathering = LS_FEATHERS_AUTOMATICALLY;
+    aircraft.powerplant[0].transient.decay_s = 0.2;
+    aircraft.powerplant[0].transient.feather_delay_s = 2.0;
+    choose(&aircraft, &request, &fixed);
+    assert_int_equal(request.state, LS_FEATHERED);
+    request.duration_s = 12.0;
+    assert_int_equal(ls_motion_run(&aircraft, &request, &motion, NULL), LS_OK);
+    for (int k = 19; k <= 100; k += 81) {
+        const ls_motion_sample *s = &motion.sample[k];
+        double q_Pa = 0.5 * 1.225 * s->V_m_s * s->V_m_s, area_m2 = k == 19 ? 0.45 : 0.03;
+        check_close("drag area of a handbook propeller, windmilling after 1.9 s and feathered after 10, m2",
+                    -s->failed_thrust_N / q_Pa, area_m2, 1e-3, "exp(-1.9/0.2) of the thrust is left",
+                    "the file's own area");
+    }
+    check_between("drag area halfway through feathering, m2",
+                  -motion.sample[40].failed_thrust_N / (0.5 * 1.225 * pow(motion.sample[40].V_m_s, 2.0)), 0.1, 0.4,
+                  "identity: between the two");
+    ls_motion_free(&motion);
 }
 
 /* Every way to fail has a transient, or says that it has none. */
@@ -246,6 +279,7 @@ int main(void)
         cmocka_unit_test(demonstration),
         cmocka_unit_test(drill),
         cmocka_unit_test(states),
+        cmocka_unit_test(handbook_propeller),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
