@@ -97,7 +97,8 @@ static void as_motion(const roll *it, const double *g, double *y)
     y[AT_R] = g[G_R] * cos(theta);
     y[AT_PITCH] = theta;
     y[AT_HEADING] = g[G_HEADING];
-    memcpy(y + BODY_STATES, g + GROUND_STATES, (GROUND_MAX - GROUND_STATES) * sizeof *y);
+    memcpy(y + BODY_STATES, g + GROUND_STATES,
+           2 * (size_t)it->flight.after.units * sizeof *y); /* as many as in use */
 }
 
 /* Side force of the main wheels. Check by hand: an axle that moves to the right (slip positive) is pushed to the

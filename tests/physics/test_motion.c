@@ -68,6 +68,7 @@ static void trimmed_start_stays(void **state)
         ls_motion motion;
         ls_model model;
         fleet_read(names[i / 2], &aircraft);
+        aircraft.included = i % 3;
         ls_condition_takeoff(&aircraft, &condition);
         assert_int_equal(ls_model_make(&aircraft, &condition, &model, NULL), LS_OK);
         ls_motion_request request;
