@@ -80,8 +80,8 @@ void ls_motion_loads(const ls_flight *flight, const double *y, ls_moment *now);
 /* Everything at a state. Returned: 0, or 1 where it does not exist. */
 int ls_motion_moment(const ls_flight *flight, double t_s, const double *y, ls_moment *now);
 
-/* Rates of the whole state. Returned: as ls_motion_moment. */
-int ls_motion_rates(double t_s, const double *y, double *rates, void *flight);
+/* Rates of the whole state. Given: context, the flight. Returned: as ls_motion_moment. */
+int ls_motion_rates(double t_s, const double *y, double *rates, void *context);
 
 /* Prepares a flight and its first state. */
 ls_status ls_motion_start(const ls_aircraft *aircraft, const ls_motion_request *request, ls_flight *flight,
