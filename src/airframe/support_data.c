@@ -52,6 +52,13 @@ const ls_capability ls_capabilities[] = {
       {"gear.drag", LS_DEFAULT_SERVES},
       {"drag.", LS_DEFAULT_IS_ASSUMED},
       ENDED}},
+    {"motion after a failure, in the air and on the runway",
+     {{"inertia.", LS_DEFAULT_SERVES},
+      {"rates.", LS_DEFAULT_SERVES},
+      {"pilot.", LS_DEFAULT_SERVES},
+      {"ground.", LS_DEFAULT_SERVES},
+      {"powerplants[].transient.", LS_DEFAULT_SERVES},
+      ENDED}},
     {"indicated airspeed", {{"airspeed.position_error", LS_DEFAULT_SERVES}, ENDED}},
     {"comparison with a published minimum control speed", {{"published.vmc", LS_DEFAULT_SERVES}, ENDED}},
 };
