@@ -113,8 +113,8 @@ static int pass_over(const ls_flight *flight, int unit, double t_s, ls_moment *n
     double power_after, share = ls_motion_power_left(flight, unit, t_s);
     ls_engine_state state = goes_to(flight, unit, &power_after);
     ls_propulsor_point before = {0}, after = {0}, feathered = {0};
-    if (state == LS_IDLE && !is_failed(flight, unit) && powerplant->data->engine.type != LS_ENGINE_JET) {
-        state = LS_ZERO_THRUST; /* handbook data know no idle */
+    if (state == LS_IDLE && !is_failed(flight, unit)) {
+        state = LS_ZERO_THRUST; /* neither handbook data nor a jet's know an idle */
     }
     if ((share > 0.0 && ls_propulsor_at(powerplant, LS_RUNNING, flight->before.unit[unit].power, &model->air,
                                         now->V_m_s, &before, NULL) != LS_OK) ||

@@ -53,13 +53,13 @@ static void read_demonstration(ls_slowing *it)
     it->control_first = !isnan(it->rudder_V_m_s);
 }
 
-/* Whether every failed engine has data for an idling propeller; handbook coefficients have none. */
+/* Whether every failed engine has data for an idling propeller; handbook coefficients and jets have none. */
 static int idles(const ls_aircraft *aircraft, unsigned failed)
 {
     for (int i = 0; i < aircraft->engines; i++) {
         const ls_powerplant_data *data = &aircraft->powerplant[aircraft->engine[i].powerplant];
-        if ((failed >> i & 1u) && data->engine.type != LS_ENGINE_JET &&
-            data->propeller.kind != LS_PROPELLER_BLADE_ELEMENT) {
+        int has_blades = data->engine.type != LS_ENGINE_JET && data->propeller.kind == LS_PROPELLER_BLADE_ELEMENT;
+        if ((failed >> i & 1u) && !has_blades) {
             return 0;
         }
     }
