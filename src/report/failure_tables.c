@@ -173,8 +173,8 @@ static void table_of_sweep(ls_report *report, ls_failure_view *view)
     const ls_failure *failure = view->failure;
     view->sweep[0] = (ls_column){"cas", "CAS at the\nfailure", LS_DIM_SPEED, 0, LS_IN_TEXT | LS_IN_JSON, NULL};
     for (int k = 0; k < LS_FAILURE_DELAYS; k++) {
-        static const char *const keys[LS_FAILURE_DELAYS] = {"delay_0_s", "delay_0_5_s", "delay_1_s", "delay_2_s",
-                                                            "delay_3_s"};
+        static const char *const keys[LS_FAILURE_DELAYS] = {"delay_0_s", "delay_0_5_s", "delay_1_s", "delay_1_5_s",
+                                                            "delay_2_s", "delay_2_5_s", "delay_3_s"};
         snprintf(view->heading[k], sizeof view->heading[k], "%.1f s", ls_failure_delays[k]);
         view->sweep[k + 1] = (ls_column){keys[k], view->heading[k], LS_WORDS, 0, LS_IN_TEXT | LS_IN_JSON, NULL};
     }
