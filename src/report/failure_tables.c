@@ -178,9 +178,9 @@ static void table_of_sweep(ls_report *report, ls_failure_view *view)
         snprintf(view->heading[k], sizeof view->heading[k], "%.1f s", ls_failure_delays[k]);
         view->sweep[k + 1] = (ls_column){keys[k], view->heading[k], LS_WORDS, 0, LS_IN_TEXT | LS_IN_JSON, NULL};
     }
-    ls_table *table =
-        ls_report_table(report, "sweep", "Heading change in 10 s, deg, by speed and delay; over: more than 20",
-                        LS_IN_TEXT | LS_IN_JSON, view->sweep, LS_FAILURE_DELAYS + 1);
+    ls_table *table = ls_report_table(report, "sweep",
+                                      "Heading change in 10 s, deg, airspeed held, by delay; over: more than 20",
+                                      LS_IN_TEXT | LS_IN_JSON, view->sweep, LS_FAILURE_DELAYS + 1);
     for (int i = 0; i < LS_FAILURE_SPEEDS; i++) {
         ls_table_row(table);
         ls_table_number(table, failure->cas_m_s[i]);
