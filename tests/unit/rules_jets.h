@@ -160,16 +160,4 @@ static inline void assess(const ls_aircraft *aircraft, const char *basis)
     assert_int_equal(status, LS_OK);
 }
 
-/* The n-th line (from 0) of a kind and case. */
-static const ls_rules_line *line_of(ls_rule_kind kind, ls_rule_case of, int n)
-{
-    for (int i = 0; i < result.lines; i++) {
-        if (result.line[i].condition->kind == kind && result.line[i].condition->of == of && n-- == 0) {
-            return &result.line[i];
-        }
-    }
-    fail_msg("no such line");
-    return NULL;
-}
-
 #endif

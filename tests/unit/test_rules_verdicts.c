@@ -1,6 +1,18 @@
 /* Verdicts on the aeroplanes of rules_jets.h, made to meet or to miss each condition. */
 #include "rules_jets.h"
 
+/* The n-th line (from 0) of a kind and case. */
+static const ls_rules_line *line_of(ls_rule_kind kind, ls_rule_case of, int n)
+{
+    for (int i = 0; i < result.lines; i++) {
+        if (result.line[i].condition->kind == kind && result.line[i].condition->of == of && n-- == 0) {
+            return &result.line[i];
+        }
+    }
+    fail_msg("no such line");
+    return NULL;
+}
+
 static ls_rule_verdict verdict_of(ls_rule_kind kind, ls_rule_case of)
 {
     return line_of(kind, of, 0)->verdict;
