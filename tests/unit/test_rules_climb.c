@@ -9,11 +9,16 @@
 
 static const double induced = 0.05;
 
-/* The thrust of one jet for a climb angle at a lift coefficient (0: that of the least drag). */
-static double thrust_for_climb(double angle_rad, double drag_zero, double lift)
+/* The thrust of one jet for a climb angle, at the speed of least drag. */
+static double thrust_at_best(double angle_rad, double drag_zero)
 {
-    double CL = lift > 0.0 ? lift : sqrt(drag_zero / induced);
-    return weight_N() * (sin(angle_rad) + (drag_zero + induced * CL * CL) / CL * cos(angle_rad));
+    return weight_N() * (sin(angle_rad) + 2.0 * sqrt(drag_zero * induced) * cos(angle_rad));
+}
+
+/* The same at a speed, given as the lift coefficient of level flight there. */
+static double thrust_at_speed(double angle_rad, double drag_zero, double level_lift)
+{
+    return weight_N() * (sin(angle_rad) + drag_zero / level_lift + induced * level_lift * pow(cos(angle_rad), 2));
 }
 
 static void make_climber(double thrust_N, double drag_zero, ls_aircraft *aircraft)
@@ -38,27 +43,49 @@ static const ls_rules_line *climb_line(const char *paragraph)
     return NULL;
 }
 
+/* A hundredth of a percent decides. An approach climb that is missed at maximum weight says nothing of the landing
+ * weight; a take-off climb at VLOF that is reached at a faster speed says nothing of VLOF. */
 static void climb_gradient_met_and_missed(void **state)
 {
     (void)state;
-    static const struct {
+    const ls_rule_verdict MET = LS_VERDICT_MET, NOT_MET = LS_VERDICT_NOT_MET, OPEN = LS_VERDICT_NOT_ASSESSED;
+    const struct {
         const char *basis, *paragraph, *source;
-        double percent;
-    } rows[] = {{"part25", "25.121(b)", CFR_25, 2.4},
-                {"part25", "25.121(c)", CFR_25, 1.2},
-                {"part23-now", "23.2120(b)(1)", "14 CFR 23.2120(b)(1)", 1.5}};
+        double percent, stalls; /* most stall speeds of the landing setting (lift_max 2.2); 0: any speed */
+        ls_rule_verdict reached, missed;
+    } rows[] = {
+        {"part25", "25.121(a)", CFR_25, 0.0, 0.0, OPEN, NOT_MET},
+        {"part25", "25.121(b)", CFR_25, 2.4, 0.0, MET, NOT_MET},
+        {"part25", "25.121(c)", CFR_25, 1.2, 0.0, MET, NOT_MET},
+        {"part25", "25.121(d)", CFR_25, 2.1, 1.4, MET, OPEN},
+        {"cs25", "CS 25.121(b)", "CS 25.121, from memory", 2.4, 0.0, MET, NOT_MET},
+        {"cs25", "CS 25.121(c)", "CS 25.121, from memory", 1.2, 0.0, MET, NOT_MET},
+        {"part23-amdt50", "23.67(b)(1)", "14 CFR 23.67 at Amdt 23-50, from memory", 0.0, 0.0, MET, NOT_MET},
+        {"part23-amdt50", "23.67(b)(2)", CFR_23, 0.75, 0.0, MET, NOT_MET},
+        {"part23-amdt50", "23.67(c)(1)", "14 CFR 23.67(c), from memory", 0.0, 0.0, MET, NOT_MET},
+        {"part23-amdt50", "23.67(c)(2)", "14 CFR 23.67(c), from memory", 2.0, 0.0, MET, NOT_MET},
+        {"part23-amdt50", "23.67(c)(3)", "14 CFR 23.67(c), from memory", 1.2, 0.0, MET, NOT_MET},
+        {"part23-amdt50", "23.67(c)(4)", "14 CFR 23.67(c), from memory", 2.1, 1.5, MET, OPEN},
+        {"part23-now", "23.2120(b)(1)", "14 CFR 23.2120(b)(1)", 1.5, 0.0, MET, NOT_MET},
+        {"part23-now", "23.2120(b)(2)", "14 CFR 23.2120(b)(2)", 1.0, 0.0, MET, NOT_MET},
+        {"part23-now", "23.2120(b)(3)", "14 CFR 23.2120(b)(3)", 2.0, 0.0, MET, OPEN},
+    };
+    const double drag_zero = 0.02;
     ls_aircraft aircraft;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         for (int miss = 0; miss < 2; miss++) {
-            double gradient = rows[i].percent / 100.0 + (miss ? -1e-4 : 1e-4);
-            make_climber(thrust_for_climb(atan(gradient), 0.02, 0.0), 0.02, &aircraft);
+            double gradient = rows[i].percent / 100.0 + (miss ? -1e-4 : 1e-4), angle_rad = atan(gradient);
+            double level_lift = 2.2 / (rows[i].stalls * rows[i].stalls);
+            make_climber(rows[i].stalls > 0.0 ? thrust_at_speed(angle_rad, drag_zero, level_lift)
+                                              : thrust_at_best(angle_rad, drag_zero),
+                         drag_zero, &aircraft);
             assess(&aircraft, rows[i].basis);
             const ls_rules_line *line = climb_line(rows[i].paragraph);
-            check_close("asked", 100.0 * line->required, rows[i].percent, 1e-9, "the number itself",
+            check_close("asked, percent", 100.0 * line->required, rows[i].percent, 1e-9, "the number itself",
                         rows[i].source);
-            check_close("climb gradient", line->figure, gradient, 2e-5, "drag of the sideslip and the controls",
+            check_close("climb gradient", line->figure, gradient, 3e-5, "drag of the sideslip and the controls",
                         EXACT);
-            assert_int_equal(line->verdict, miss ? LS_VERDICT_NOT_MET : LS_VERDICT_MET);
+            assert_int_equal(line->verdict, miss ? rows[i].missed : rows[i].reached);
         }
     }
 }
@@ -70,10 +97,7 @@ static void climb_at_the_least_speed_allowed(void **state)
     ls_aircraft aircraft;
     double drag_zero = 0.16, lift = lift_max / (1.18 * 1.18),
            angle_rad = atan(0.03); /* CL of least drag is 1.79 */
-    make_climber(thrust_for_climb(angle_rad, drag_zero, lift * cos(angle_rad)), drag_zero, &aircraft);
-    /* lift is W cos(angle), so CL at a speed has that factor, and the drag over the weight follows from CL/cos */
-    aircraft.powerplant[0].engine.thrust_N =
-        weight_N() * (sin(angle_rad) + drag_zero / lift + induced * lift * pow(cos(angle_rad), 2));
+    make_climber(thrust_at_speed(angle_rad, drag_zero, lift), drag_zero, &aircraft);
     assess(&aircraft, "part25");
     const ls_rules_line *line = climb_line("25.121(c)");
     check_close("climb speed over the stall speed", line->climb_cas_m_s / stall_m_s(), 1.18, 1e-4,
