@@ -28,6 +28,8 @@ typedef struct {
     double mach_lapse;          /* jet: thrust falls as 1 - mach_lapse M */
     double dead_area_m2;        /* jet: drag over dynamic pressure when failed */
     double time_limit_s;        /* take-off rating */
+    double continuous;          /* maximum continuous power or thrust over that of take-off */
+    double cooling_area_m2;     /* failed: cooling drag over dynamic pressure */
     int shaft;                  /* turboprop: 0 free, 1 fixed */
     double motoring_share;  /* turboprop, electric: torque to turn it when failed, over rated torque; NaN: usual */
     double break_out_share; /* torque to start a stopped one, over rated torque */
@@ -38,9 +40,10 @@ typedef struct {
     int kind; /* ls_propeller_kind */
     double diameter_m;
     double blades;
-    int feathering;      /* ls_feathering */
-    ls_curve efficiency; /* coefficients: against advance ratio V/(nD) */
-    ls_curve thrust_N;   /* coefficients: against true airspeed at rated power, sea level; instead of efficiency */
+    double washed_area_m2; /* friction coefficient times wetted area of what stands in the slipstream */
+    int feathering;        /* ls_feathering */
+    ls_curve efficiency;   /* coefficients: against advance ratio V/(nD) */
+    ls_curve thrust_N; /* coefficients: against true airspeed at rated power, sea level; instead of efficiency */
     double windmilling_area_m2; /* coefficients: drag over dynamic pressure */
     double feathered_area_m2;
     double stopped_area_m2;
@@ -106,6 +109,10 @@ typedef struct {
     double side_N;
     double hub_first_Nm;
     double hub_second_Nm;
+    double
+        wake_m_s; /* speed that the slipstream has gained far downstream; negative behind a dragging propeller */
+    double swirl_rad; /* mean turn of that slipstream in the propeller's own direction, nothing straightened */
+    double offset_m;  /* thrust centre from the hub, toward the down-going blade, per radian of disc incidence */
     double shaft_power_W;
     double n_rev_s; /* propeller */
     double efficiency;

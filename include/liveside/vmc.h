@@ -16,9 +16,11 @@ typedef enum {
 LS_API const char *ls_limit_name(ls_limit limit); /* "rudder travel" */
 
 /* What is left before each limit, as a share of the limit: 1 untouched, 0 at it, negative beyond.
- * NaN where the limit does not exist. */
+ * NaN where the limit does not exist. The stall is judged by all the lift that the wing has to give against its
+ * power-off maximum: what a slipstream adds to the maximum is not relied on. */
 typedef struct {
     double left[LS_LIMITS];
+    double stall_power_on; /* of wing stall with the slipstreams' lift counted too: shown, never judged */
 } ls_margins;
 
 LS_API void ls_margins_at(const ls_model *model, const ls_trim *trim, ls_margins *margins);

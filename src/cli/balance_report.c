@@ -119,6 +119,9 @@ static void add_margins(const job *at)
             ls_table_number(table, at->it->margins.left[i]);
         }
     }
+    ls_table_row(table);
+    ls_table_words(table, "wing stall, slipstream lift counted");
+    ls_table_number(table, at->it->margins.stall_power_on);
 }
 
 /* The state that every row of the CSV carries. */

@@ -111,8 +111,14 @@ static void append_failed(cli_buffer *to, const ls_aircraft *aircraft, const ls_
 
 static void append_effects(cli_buffer *to, const ls_condition *condition)
 {
-    static const char *const effect[] = {"P-factor", "torque", "propeller normal force",
-                                         "drag of the dead propeller"};
+    static const char *const effect[] = {"P-factor",
+                                         "torque",
+                                         "propeller normal force",
+                                         "drag of the dead propeller",
+                                         "installation losses",
+                                         "cooling drag",
+                                         "slipstream on the wing",
+                                         "slipstream swirl on the fin"};
     for (unsigned i = 0; i < sizeof effect / sizeof effect[0]; i++) {
         if (condition->effects_off >> i & 1u) {
             cli_append(to, ", without %s", effect[i]);

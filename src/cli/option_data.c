@@ -71,7 +71,7 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                          .meaning = "The most pedal force that may be used. Left out: the file's, usually 150 "
                                     "lbf, and no limit when the file has no pedal data."},
     [CLI_WITHOUT] = {"without", VALUE(WORD, WHAT_IF, "EFFECT"), .repeats = 1,
-                     .words = "p-factor|torque|normal-force|dead-drag",
+                     .words = "p-factor|torque|normal-force|dead-drag|installation|cooling|slipstream|swirl",
                      .meaning = "Leave one effect out, to see what it is worth. May be given more than once."},
     [CLI_SET] = {"set", VALUE(TEXT, WHAT_IF, "PATH=VALUE"), .repeats = 1,
                  .meaning = "Change any number of the file, by its path: --set rudder.left='30 deg'. May be given "

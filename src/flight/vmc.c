@@ -34,6 +34,7 @@ void ls_margins_at(const ls_model *model, const ls_trim *trim, ls_margins *margi
     margins->left[LS_LIMIT_AILERON] = 1.0 - fabs(trim->aileron_rad) / model->aileron_rad;
     margins->left[LS_LIMIT_FIN_STALL] = 1.0 - fabs(trim->beta_rad) / aircraft->fin.stall_sideslip_rad;
     margins->left[LS_LIMIT_WING_STALL] = 1.0 - trim->lift_coefficient / model->lift_max;
+    margins->stall_power_on = 1.0 - trim->free_lift_coefficient / model->lift_max;
 }
 
 /* One speed of the scan. */

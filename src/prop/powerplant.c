@@ -4,6 +4,7 @@
 #include "num/curve.h"
 #include "prop/engine.h"
 #include "prop/governor.h"
+#include "prop/wake.h"
 
 #include <math.h>
 #include <string.h>
@@ -265,12 +266,14 @@ ls_status ls_propulsor_at(const ls_powerplant *powerplant, ls_engine_state state
     if (data->engine.type == LS_ENGINE_JET) {
         return jet_at(&data->engine, state, power, air, V_m_s, point, error);
     }
+    ls_status status = LS_OK;
     if (data->propeller.kind == LS_PROPELLER_BLADE_ELEMENT) {
-        return blade_element_at(powerplant, state, power, air, V_m_s, point, error);
-    }
-    if (state == LS_RUNNING || state == LS_PARTIAL) {
+        status = blade_element_at(powerplant, state, power, air, V_m_s, point, error);
+    } else if (state == LS_RUNNING || state == LS_PARTIAL) {
         running_at(powerplant, power, air, V_m_s, q_Pa, point);
-        return LS_OK;
+    } else {
+        status = dead_at(data, state, q_Pa, point, error);
     }
-    return dead_at(data, state, q_Pa, point, error);
+    ls_wake_from_momentum(data->propeller.diameter_m, air, V_m_s, point);
+    return status;
 }

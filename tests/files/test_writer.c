@@ -191,6 +191,8 @@ static void defaults_are_listed_by_kind(void **state)
     char *text = edited_print(print_defaults, &file);
     const char *guesses = "Left out and guessed; results that rest on these are rounded:\n"
                           "  fin.stall_sideslip                               20 deg\n"
+                          "  slipstream.wing_lift                                0.7\n"
+                          "  slipstream.fin_immersion                            0.1\n"
                           "  engines[2].rotation                           clockwise\n"
                           "Left out, with the default that convention gives:\n";
     assert_int_equal(strncmp(text, guesses, strlen(guesses)), 0);
