@@ -11,6 +11,11 @@
  * LS_NOT_CONVERGED; LS_MEMORY. */
 LS_API ls_status ls_aircraft_prepare(ls_aircraft *aircraft, const ls_aircraft *like, ls_error *error);
 
+/* The same, with tables that are kept in a folder from run to run: each under the hash of its propeller, checked
+ * against direct solutions when it is read; a folder that cannot be used only costs the time of making them.
+ * Given: folder, which exists, or null. */
+LS_API ls_status ls_aircraft_prepare_kept(ls_aircraft *aircraft, const char *folder, ls_error *error);
+
 /* Frees the tables of an aircraft, but for those that it shares with `like` (null: all of them). Copies of it must
  * not be flown afterwards. */
 LS_API void ls_aircraft_release(ls_aircraft *aircraft, const ls_aircraft *like);

@@ -4,6 +4,8 @@
 
 #include "liveside/disc.h"
 
+#include <stddef.h>
+
 typedef struct ls_prop_table ls_prop_table;
 
 /* What the unit can reach. */
@@ -24,6 +26,15 @@ enum { LS_PROP_PITCH_OUTSIDE = 1, LS_PROP_MACH_OUTSIDE = 2 };
  * Status: LS_NO_STATE for a range out of order; LS_NOT_CONVERGED; LS_MEMORY. */
 LS_API ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, ls_induction induction,
                                      ls_prop_table **table, ls_error *error);
+
+/* The numbers of a table, to be kept and handed to ls_prop_table_restore. Returned: they belong to the table. */
+LS_API const double *ls_prop_table_values(const ls_prop_table *table, size_t *count);
+
+/* A table from numbers that were kept, checked: the layout must be that of disc and range, and nodes all over it
+ * must agree with direct solutions. Returned: table, to be freed with ls_prop_table_free; untouched on failure.
+ * Status: LS_FILE_REJECTED (another layout, or numbers that are not this propeller's); LS_NO_STATE; LS_MEMORY. */
+LS_API ls_status ls_prop_table_restore(const ls_disc *disc, const ls_prop_range *range, ls_induction induction,
+                                       const double *values, size_t count, ls_prop_table **table, ls_error *error);
 
 /* Frees a table; null is allowed. */
 LS_API void ls_prop_table_free(ls_prop_table *table);

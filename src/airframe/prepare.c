@@ -1,5 +1,6 @@
 #include "liveside/prepare.h"
 
+#include "airframe/table_store.h"
 #include "liveside/prop_table.h"
 #include "num/curve.h"
 #include "num/parallel.h"
@@ -10,6 +11,7 @@
 
 typedef struct {
     const ls_propeller_data *propeller;
+    const char *folder; /* where tables are kept, or null */
     ls_prop_table *table;
     ls_status status;
     ls_error error;
@@ -54,7 +56,8 @@ static void build(int chunk, void *context)
         it->status = ls_disc_prepare(&blade, &it->propeller->section, NULL, &disc, &it->error);
     }
     if (it->status == LS_OK) {
-        it->status = ls_prop_table_build(&disc, &range, LS_INDUCTION_LOCAL, &it->table, &it->error);
+        it->status = ls_table_store_get(it->folder, it->propeller, offsetof(ls_propeller_data, table), &disc,
+                                        &range, &it->table, &it->error);
     }
 }
 
@@ -80,7 +83,8 @@ static ls_prop_table *find_table(const ls_aircraft *aircraft, int powerplants, c
     return NULL;
 }
 
-static int collect(ls_aircraft *aircraft, const ls_aircraft *like, job jobs[LS_MAX_POWERPLANTS])
+static int collect(ls_aircraft *aircraft, const ls_aircraft *like, const char *folder,
+                   job jobs[LS_MAX_POWERPLANTS])
 {
     int count = 0;
     for (int i = 0; i < aircraft->powerplants; i++) {
@@ -94,17 +98,17 @@ static int collect(ls_aircraft *aircraft, const ls_aircraft *like, job jobs[LS_M
             waits = !is_same(jobs[k].propeller, propeller);
         }
         if (waits) {
-            jobs[count++] = (job){.propeller = propeller};
+            jobs[count++] = (job){.propeller = propeller, .folder = folder};
         }
     }
     return count;
 }
 
-ls_status ls_aircraft_prepare(ls_aircraft *aircraft, const ls_aircraft *like, ls_error *error)
+static ls_status prepare(ls_aircraft *aircraft, const ls_aircraft *like, const char *folder, ls_error *error)
 {
     job jobs[LS_MAX_POWERPLANTS];
     ls_status status = LS_OK;
-    int count = collect(aircraft, like, jobs);
+    int count = collect(aircraft, like, folder, jobs);
     ls_parallel_for(count, 0, build, NULL, jobs);
     for (int k = 0; k < count; k++) {
         if (jobs[k].status != LS_OK) {
@@ -121,6 +125,16 @@ ls_status ls_aircraft_prepare(ls_aircraft *aircraft, const ls_aircraft *like, ls
         ls_aircraft_release(aircraft, like);
     }
     return status;
+}
+
+ls_status ls_aircraft_prepare(ls_aircraft *aircraft, const ls_aircraft *like, ls_error *error)
+{
+    return prepare(aircraft, like, NULL, error);
+}
+
+ls_status ls_aircraft_prepare_kept(ls_aircraft *aircraft, const char *folder, ls_error *error)
+{
+    return prepare(aircraft, NULL, folder, error);
 }
 
 void ls_aircraft_release(ls_aircraft *aircraft, const ls_aircraft *like)

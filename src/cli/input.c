@@ -6,10 +6,14 @@
 #include "liveside/reader.h"
 #include "liveside/text.h"
 
+#include <errno.h>
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+
+#define CACHE_NAME "/liveside"
 
 enum { KEY_TEXT = 128 };
 
@@ -141,12 +145,34 @@ ls_status cli_input_load(const cli_run *run, const char *name, cli_input *input,
     return ls_aircraft_read(input->path, &input->aircraft, &input->marks, &input->findings, input->sha256, error);
 }
 
+/* The user's cache folder for propeller tables, made if it is missing; null where there is none. Returned: folder.
+ */
+static const char *cache_folder(char folder[LS_PATH_TEXT])
+{
+    const char *base = getenv("XDG_CACHE_HOME"), *home = getenv("HOME");
+    int length;
+    if (base != NULL && base[0] == '/') {
+        length = snprintf(folder, LS_PATH_TEXT, "%s", base);
+    } else if (home != NULL && home[0] == '/') {
+        length = snprintf(folder, LS_PATH_TEXT, "%s/.cache", home);
+    } else {
+        return NULL;
+    }
+    if (length >= LS_PATH_TEXT - (int)sizeof CACHE_NAME) {
+        return NULL;
+    }
+    mkdir(folder, 0700); /* whether it was there shows below */
+    strcat(folder, CACHE_NAME);
+    return mkdir(folder, 0700) == 0 || errno == EEXIST ? folder : NULL;
+}
+
 ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error)
 {
     ls_status status = cli_input_load(run, name, input, error);
     ls_findings_print(stderr, input->path, &input->findings, LS_WARNING);
     status = status == LS_OK ? cli_aircraft_set(run->options, &input->aircraft, &input->marks, error) : status;
-    return status == LS_OK ? ls_aircraft_prepare(&input->aircraft, NULL, error) : status;
+    char folder[LS_PATH_TEXT];
+    return status == LS_OK ? ls_aircraft_prepare_kept(&input->aircraft, cache_folder(folder), error) : status;
 }
 
 void cli_input_free(cli_input *input)

@@ -16,6 +16,7 @@ struct ls_prop_table {
     double diameter_m;
     axis pitch, delta, mach;
     int delta_first[AXIS_NODES_MAX], delta_last[AXIS_NODES_MAX]; /* that a pitch row holds */
+    size_t count;                                                /* values in all */
     long base[AXIS_NODES_MAX]; /* of a pitch row: base + delta index * LINE is the node */
     double value[];            /* [pitch][delta][mach][column] */
 };
@@ -270,7 +271,8 @@ static ls_prop_table *place_table(double diameter_m, const ls_prop_range *range)
     place_pitches(range, &plan->pitch);
     place_deltas(range, &plan->delta);
     place_machs(range, &plan->mach);
-    ls_prop_table *table = realloc(plan, sizeof *plan + lay_out(plan) * sizeof plan->value[0]);
+    plan->count = lay_out(plan);
+    ls_prop_table *table = realloc(plan, sizeof *plan + plan->count * sizeof plan->value[0]);
     if (table == NULL) {
         free(plan);
     }
@@ -296,6 +298,70 @@ ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, l
     if (status != LS_OK) {
         ls_prop_table_free(made);
         return status;
+    }
+    *table = made;
+    return LS_OK;
+}
+
+const double *ls_prop_table_values(const ls_prop_table *table, size_t *count)
+{
+    *count = table->count;
+    return table->value;
+}
+
+/* Whether a node far from the stall is what the disc gives; kept numbers that have gone bad, or are those of
+ * another version of the solver, fail it. */
+static bool node_agrees(const ls_disc *disc, ls_induction induction, ls_prop_table *table, int row, int m, int k)
+{
+    double direct[COLUMNS], psi = table->pitch.node[row] - table->delta.node[k];
+    trail none = {0};
+    ls_disc_state state = node_state(table, row, m, psi);
+    const double *kept = node_at(table, row, k, m);
+    if (!solve_node(disc, &state, induction, table->delta.node[k], &none, direct)) {
+        return false;
+    }
+    for (int c = 0; c < COLUMNS; c++) {
+        if (!(fabs(kept[c] - direct[c]) <= 1e-7 * (1.0 + fabs(direct[c])))) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* One node of every row, at a Mach number that changes from row to row: the blade near 2 deg of delta. */
+static bool rows_agree(const ls_disc *disc, ls_induction induction, ls_prop_table *table)
+{
+    for (int row = 0; row < table->pitch.count; row++) {
+        for (int k = table->delta_first[row]; k <= table->delta_last[row]; k++) {
+            double psi = table->pitch.node[row] - table->delta.node[k];
+            if (table->delta.node[k] >= 2.0 * deg && psi > 1.0 * deg && psi < 89.0 * deg) {
+                if (!node_agrees(disc, induction, table, row, row % MACH_NODES, k)) {
+                    return false;
+                }
+                break;
+            }
+        }
+    }
+    return true;
+}
+
+ls_status ls_prop_table_restore(const ls_disc *disc, const ls_prop_range *range, ls_induction induction,
+                                const double *values, size_t count, ls_prop_table **table, ls_error *error)
+{
+    ls_status status = check_range(range, error);
+    if (status != LS_OK) {
+        return status;
+    }
+    ls_prop_table *made = place_table(disc->diameter_m, range);
+    if (made == NULL) {
+        return ls_fail(error, LS_MEMORY, "out of memory for the propeller table");
+    }
+    if (made->count == count) {
+        memcpy(made->value, values, count * sizeof values[0]);
+    }
+    if (made->count != count || !rows_agree(disc, induction, made)) {
+        ls_prop_table_free(made);
+        return ls_fail(error, LS_FILE_REJECTED, "the kept propeller table is not this propeller's");
     }
     *table = made;
     return LS_OK;
