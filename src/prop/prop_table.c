@@ -4,22 +4,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "axis.h"
 #include "disc_axial.h"
-
-enum { COLUMNS = 4, MACH_NODES = 11, LINE = MACH_NODES * COLUMNS };
+#include "prop_table_parts.h"
 
 static const double pi = 3.14159265358979323846;
 static const double deg = 3.14159265358979323846 / 180.0;
-
-struct ls_prop_table {
-    double diameter_m;
-    axis pitch, delta, mach;
-    int delta_first[AXIS_NODES_MAX], delta_last[AXIS_NODES_MAX]; /* that a pitch row holds */
-    size_t count;                                                /* values in all */
-    long base[AXIS_NODES_MAX]; /* of a pitch row: base + delta index * LINE is the node */
-    double value[];            /* [pitch][delta][mach][column] */
-};
 
 /* Shares of the highest Mach number: the closer, the faster the drag rises. */
 static const double mach_node[MACH_NODES] = {0.0, 0.15, 0.28, 0.4, 0.5, 0.6, 0.69, 0.77, 0.85, 0.92, 1.0};
@@ -370,74 +359,4 @@ ls_status ls_prop_table_restore(const ls_disc *disc, const ls_prop_range *range,
 void ls_prop_table_free(ls_prop_table *table)
 {
     free(table);
-}
-
-static inline axis_pair both(double x)
-{
-    return (axis_pair){x, x};
-}
-
-static inline axis_pair load(const double *at)
-{
-    return (axis_pair){at[0], at[1]};
-}
-
-/* Adds a row's weighted sum over 4 deltas and 4 Mach numbers. Written out, with two chains of
- * additions for each pair of columns, that no addition need wait for the one before it. */
-static inline void add_row(const double *node, const axis_pair weight[16], double share, axis_pair sum[2])
-{
-    axis_pair first = both(0.0), second = both(0.0), first_too = both(0.0), second_too = both(0.0);
-    for (int k = 0; k < 4; k++, node += LINE, weight += 4) {
-        first += weight[0] * load(node);
-        second += weight[0] * load(node + 2);
-        first_too += weight[1] * load(node + 4);
-        second_too += weight[1] * load(node + 6);
-        first += weight[2] * load(node + 8);
-        second += weight[2] * load(node + 10);
-        first_too += weight[3] * load(node + 12);
-        second_too += weight[3] * load(node + 14);
-    }
-    sum[0] += both(share) * (first + first_too);
-    sum[1] += both(share) * (second + second_too);
-}
-
-static inline void sum_nodes(const ls_prop_table *table, const axis_place *p, const axis_place *d,
-                             const axis_place *m, axis_pair sum[2])
-{
-    axis_pair weight[16];
-    for (int k = 0; k < 4; k++) {
-        axis_pair share = both(d->weight[k / 2][k % 2]);
-        axis_pair low = share * m->weight[0], high = share * m->weight[1];
-        weight[4 * k] = both(low[0]);
-        weight[4 * k + 1] = both(low[1]);
-        weight[4 * k + 2] = both(high[0]);
-        weight[4 * k + 3] = both(high[1]);
-    }
-    long at = (long)d->first * LINE + m->first * COLUMNS;
-    const long *base = &table->base[p->first];
-    sum[0] = sum[1] = both(0.0);
-    add_row(&table->value[base[0] + at], weight, p->weight[0][0], sum);
-    add_row(&table->value[base[1] + at], weight, p->weight[0][1], sum);
-    add_row(&table->value[base[2] + at], weight, p->weight[1][0], sum);
-    add_row(&table->value[base[3] + at], weight, p->weight[1][1], sum);
-}
-
-unsigned ls_prop_table_at(const ls_prop_table *table, const ls_disc_state *state, ls_disc_axial *axial)
-{
-    double D = table->diameter_m, Vt = 0.75 * pi * state->n_rev_s * D, Vx = state->V_axial_m_s;
-    double square = Vx * Vx + Vt * Vt, W = sqrt(square), mach = W / state->a_m_s;
-    axis_place p = axis_at(&table->pitch, state->pitch_rad);
-    axis_place d = axis_at(&table->delta, state->pitch_rad - atan2(Vx, Vt));
-    axis_place m = axis_at(&table->mach, mach);
-    axis_pair sum[2];
-    sum_nodes(table, &p, &d, &m, sum);
-    double area = state->rho_kg_m3 * D * D;
-    *axial = (ls_disc_axial){
-        .T_N = area * square * sum[0][0],
-        .Q_N_m = area * D * square * sum[0][1],
-        .N_N_s_m = area * W * sum[1][0],
-        .m1_N_s = area * D * W * sum[1][1],
-    };
-    return (axis_holds(&table->pitch, state->pitch_rad) ? 0u : LS_PROP_PITCH_OUTSIDE) |
-           (axis_holds(&table->mach, mach) ? 0u : LS_PROP_MACH_OUTSIDE);
 }
