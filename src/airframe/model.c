@@ -1,10 +1,12 @@
 #include "liveside/model.h"
 
+#include "airframe/powerplant_sum.h"
 #include "airframe/slipstream.h"
 #include "liveside/parameter.h"
 #include "num/curve.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 const char *ls_rotation_name(ls_rotation rotation)
@@ -215,49 +217,34 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
 }
 
 /* c = a x b */
-static void cross(const double a[3], const double b[3], double c[3])
+static inline void cross(const double a[3], const double b[3], double c[3])
 {
     c[0] = a[1] * b[2] - a[2] * b[1];
     c[1] = a[2] * b[0] - a[0] * b[2];
     c[2] = a[0] * b[1] - a[1] * b[0];
 }
 
-/* One unit's loads as constant and as linear in the unit velocity u. With p = (u.a) a - u, column j of the linear
- * part is what u = e_j gives: p_j = a_j a - e_j. The moment of each force acts at the hub. */
-static void unit_loads(const ls_model *model, const ls_mounted_engine *unit, const ls_propulsor_point *load,
-                       ls_powerplant_point *sum)
+/* A unit's in-plane loads by the three components of u. With p = (u.a) a - u, u = e_j gives p = a_j a - e_j and
+ * a x p = -a x e_j. */
+static void in_plane_loads(const ls_mounted_engine *unit, const ls_propulsor_point *load, unsigned effects_off,
+                           ls_powerplant_point *sum)
 {
-    unsigned effects_off = model->condition.effects_off;
-    double reaction = 1.0 - model->aircraft->swirl_straightened;
-    double hand = unit->hand;
-    int is_dead = unit->state != LS_RUNNING && unit->state != LS_PARTIAL;
-    double thrust_N = is_dead && (effects_off & LS_EFFECT_DEAD_DRAG) ? 0.0 : load->thrust_N;
-    thrust_N *= 1.0 - unit->installed_share;
-    double torque_Nm = effects_off & LS_EFFECT_TORQUE ? 0.0 : reaction * load->torque_Nm;
+    const double *a = unit->axis;
     double in_plane = effects_off & LS_EFFECT_NORMAL_FORCE ? 0.0 : 1.0;
     double hub = effects_off & LS_EFFECT_P_FACTOR ? 0.0 : 1.0;
-    double force[3], moment[3];
-    for (int i = 0; i < 3; i++) {
-        force[i] = thrust_N * unit->axis[i];
-    }
-    cross(unit->hub_m, force, moment);
-    for (int i = 0; i < 3; i++) {
-        sum->force0_N[i] += force[i];
-        sum->moment0_Nm[i] += moment[i] - hand * torque_Nm * unit->axis[i];
-    }
+    double normal = in_plane * load->normal_N, side = -in_plane * unit->hand * load->side_N;
+    double first = hub * unit->hand * load->hub_first_Nm, second = -hub * load->hub_second_Nm;
+    const double across[3][3] = {{0.0, a[2], -a[1]}, {-a[2], 0.0, a[0]}, {a[1], -a[0], 0.0}}; /* a x e_j */
     for (int j = 0; j < 3; j++) {
-        double p[3], across[3];
+        double p[3] = {a[j] * a[0], a[j] * a[1], a[j] * a[2]}, force[3], moment[3];
+        p[j] -= 1.0;
         for (int i = 0; i < 3; i++) {
-            p[i] = unit->axis[j] * unit->axis[i] - (i == j ? 1.0 : 0.0);
-        }
-        cross(unit->axis, p, across);
-        for (int i = 0; i < 3; i++) {
-            force[i] = in_plane * (load->normal_N * p[i] + hand * load->side_N * across[i]);
+            force[i] = normal * p[i] + side * across[j][i];
         }
         cross(unit->hub_m, force, moment);
         for (int i = 0; i < 3; i++) {
+            moment[i] += first * p[i] + second * across[j][i];
             sum->force_u_N[i][j] += force[i];
-            moment[i] += hub * (hand * load->hub_first_Nm * p[i] + load->hub_second_Nm * across[i]);
             sum->moment_u_Nm[i][j] += moment[i];
             if (j == 2) { /* the upwash comes from below, as incidence does */
                 sum->upwash_force_N[i] += unit->upwash * force[i];
@@ -265,6 +252,28 @@ static void unit_loads(const ls_model *model, const ls_mounted_engine *unit, con
             }
         }
     }
+}
+
+/* One unit's loads as constant and as linear in the unit velocity u. The moment of each force acts at the hub. */
+static void unit_loads(const ls_model *model, const ls_mounted_engine *unit, const ls_propulsor_point *load,
+                       ls_powerplant_point *sum)
+{
+    unsigned effects_off = model->condition.effects_off;
+    double reaction = 1.0 - model->aircraft->swirl_straightened;
+    int is_dead = unit->state != LS_RUNNING && unit->state != LS_PARTIAL;
+    double thrust_N = is_dead && (effects_off & LS_EFFECT_DEAD_DRAG) ? 0.0 : load->thrust_N;
+    thrust_N *= 1.0 - unit->installed_share;
+    double torque_Nm = effects_off & LS_EFFECT_TORQUE ? 0.0 : reaction * load->torque_Nm;
+    double force[3], moment[3];
+    for (int i = 0; i < 3; i++) {
+        force[i] = thrust_N * unit->axis[i];
+    }
+    cross(unit->hub_m, force, moment);
+    for (int i = 0; i < 3; i++) {
+        sum->force0_N[i] += force[i];
+        sum->moment0_Nm[i] += moment[i] - unit->hand * torque_Nm * unit->axis[i];
+    }
+    in_plane_loads(unit, load, effects_off, sum);
 }
 
 /* Cooling drag along the air flow, -q A u at the hub. */
@@ -282,45 +291,59 @@ static void add_cooling(const ls_model *model, const ls_mounted_engine *unit, ls
     }
 }
 
-/* Derivatives that were measured with propellers turning hold the sideslip part of their loads: take it out. */
-static ls_status take_out_included(const ls_model *model, double V_m_s, ls_powerplant_point *point,
-                                   ls_error *error)
+ls_engine_state ls_included_state(const ls_aircraft *aircraft)
 {
-    ls_engine_state state = model->aircraft->included == LS_INCLUDE_POWER ? LS_RUNNING : LS_WINDMILLING;
-    ls_powerplant_point included;
-    memset(&included, 0, sizeof included);
+    return aircraft->included == LS_INCLUDE_POWER ? LS_RUNNING : LS_WINDMILLING;
+}
+
+/* Derivatives that were measured with propellers turning hold the sideslip part of their loads: take it out. */
+static void take_out_included(const ls_model *model, const ls_propulsor_point *load, ls_powerplant_point *point)
+{
+    ls_powerplant_point included = {0};
     for (int i = 0; i < model->units; i++) {
-        ls_propulsor_point load;
-        const ls_mounted_engine *unit = &model->unit[i];
-        ls_status status =
-            ls_propulsor_at(&model->powerplant[unit->powerplant], state, 1.0, &model->air, V_m_s, &load, error);
-        if (status != LS_OK) {
-            return status;
-        }
-        unit_loads(model, unit, &load, &included);
+        unit_loads(model, &model->unit[i], &load[i], &included);
     }
     point->force_u_N[1][1] -= included.force_u_N[1][1];
     point->moment_u_Nm[0][1] -= included.moment_u_Nm[0][1];
     point->moment_u_Nm[2][1] -= included.moment_u_Nm[2][1];
-    return LS_OK;
+}
+
+void ls_powerplant_sum(const ls_model *model, double V_m_s, const ls_propulsor_point *included,
+                       ls_powerplant_point *point)
+{
+    memset(point, 0, offsetof(ls_powerplant_point, unit));
+    point->V_m_s = V_m_s;
+    point->flags = 0;
+    for (int i = 0; i < model->units; i++) {
+        unit_loads(model, &model->unit[i], &point->unit[i], point);
+        if (model->unit[i].cooling_area_m2 != 0.0) {
+            add_cooling(model, &model->unit[i], point);
+        }
+        point->flags |= point->unit[i].flags;
+    }
+    ls_slipstream_at(model, V_m_s, point);
+    if (model->aircraft->included != LS_INCLUDE_NONE) {
+        take_out_included(model, included, point);
+    }
 }
 
 ls_status ls_powerplant_at(const ls_model *model, double V_m_s, ls_powerplant_point *point, ls_error *error)
 {
+    ls_propulsor_point included[LS_MAX_ENGINES];
+    ls_engine_state with = ls_included_state(model->aircraft);
     memset(point, 0, sizeof *point);
-    point->V_m_s = V_m_s;
     for (int i = 0; i < model->units; i++) {
         const ls_mounted_engine *unit = &model->unit[i];
-        ls_propulsor_point *load = &point->unit[i];
-        ls_status status = ls_propulsor_at(&model->powerplant[unit->powerplant], unit->state, unit->power,
-                                           &model->air, V_m_s, load, error);
+        const ls_powerplant *powerplant = &model->powerplant[unit->powerplant];
+        ls_status status =
+            ls_propulsor_at(powerplant, unit->state, unit->power, &model->air, V_m_s, &point->unit[i], error);
+        if (status == LS_OK && model->aircraft->included != LS_INCLUDE_NONE) {
+            status = ls_propulsor_at(powerplant, with, 1.0, &model->air, V_m_s, &included[i], error);
+        }
         if (status != LS_OK) {
             return status;
         }
-        unit_loads(model, unit, load, point);
-        add_cooling(model, unit, point);
-        point->flags |= load->flags;
     }
-    ls_slipstream_at(model, V_m_s, point);
-    return model->aircraft->included == LS_INCLUDE_NONE ? LS_OK : take_out_included(model, V_m_s, point, error);
+    ls_powerplant_sum(model, V_m_s, included, point);
+    return LS_OK;
 }

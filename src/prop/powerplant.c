@@ -4,6 +4,7 @@
 #include "num/curve.h"
 #include "prop/engine.h"
 #include "prop/governor.h"
+#include "prop/propulsor.h"
 #include "prop/wake.h"
 
 #include <math.h>
@@ -195,11 +196,17 @@ static double rated_speed(const ls_engine_data *engine)
     return engine->n_rev_s * engine->gear_ratio;
 }
 
+double ls_lever_speed(const ls_powerplant_data *data, ls_engine_state state)
+{
+    double lever_rev_s = rated_speed(&data->engine);
+    return state == LS_LEVER_AFT ? fmin(lever_rev_s, data->propeller.lever_aft_rev_s) : lever_rev_s;
+}
+
 static ls_status settle(const ls_powerplant *powerplant, ls_engine_state state, double power, const ls_air *air,
                         double V_m_s, ls_governed *governed, ls_error *error)
 {
     const ls_propeller_data *propeller = &powerplant->data->propeller;
-    double lever_rev_s = rated_speed(&powerplant->data->engine);
+    double lever_rev_s = ls_lever_speed(powerplant->data, state);
     switch (state) {
     case LS_FEATHERED:
         if (propeller->feathering == LS_FEATHERS_NEVER || isnan(propeller->feather_pitch_rad)) {
@@ -214,14 +221,10 @@ static ls_status settle(const ls_powerplant *powerplant, ls_engine_state state, 
     case LS_ZERO_THRUST:
         ls_governor_zero_thrust(powerplant, air, V_m_s, lever_rev_s, governed);
         return LS_OK;
-    case LS_LEVER_AFT:
-        lever_rev_s = fmin(lever_rev_s, propeller->lever_aft_rev_s);
-        break;
     default:
-        break;
+        ls_governor_settle(powerplant, state, power, air, V_m_s, lever_rev_s, governed);
+        return LS_OK;
     }
-    ls_governor_settle(powerplant, state, power, air, V_m_s, lever_rev_s, governed);
-    return LS_OK;
 }
 
 static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state, const ls_air *air, double V_m_s,
@@ -236,25 +239,29 @@ static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state,
     return flags;
 }
 
-/* In-plane loads are linear in the flow across the disc: per unit of its share of V. */
+void ls_propulsor_fill(const ls_powerplant *powerplant, ls_engine_state state, const ls_air *air, double V_m_s,
+                       const ls_governed *governed, ls_propulsor_point *point)
+{
+    point->thrust_N = governed->axial.T_N;
+    point->torque_Nm = governed->axial.Q_N_m;
+    point->normal_N = governed->axial.N_N_s_m * V_m_s;
+    point->hub_first_Nm = governed->axial.m1_N_s * V_m_s;
+    point->n_rev_s = governed->n_rev_s;
+    point->pitch_rad = governed->pitch_rad;
+    point->shaft_power_W = two_pi * governed->n_rev_s * governed->axial.Q_N_m;
+    point->efficiency = point->shaft_power_W > 0.0 ? point->thrust_N * V_m_s / point->shaft_power_W : 0.0;
+    point->flags = warnings(powerplant, state, air, V_m_s, governed);
+}
+
 static ls_status blade_element_at(const ls_powerplant *powerplant, ls_engine_state state, double power,
                                   const ls_air *air, double V_m_s, ls_propulsor_point *point, ls_error *error)
 {
     ls_governed governed;
     ls_status status = settle(powerplant, state, power, air, V_m_s, &governed, error);
-    if (status != LS_OK) {
-        return status;
+    if (status == LS_OK) {
+        ls_propulsor_fill(powerplant, state, air, V_m_s, &governed, point);
     }
-    point->thrust_N = governed.axial.T_N;
-    point->torque_Nm = governed.axial.Q_N_m;
-    point->normal_N = governed.axial.N_N_s_m * V_m_s;
-    point->hub_first_Nm = governed.axial.m1_N_s * V_m_s;
-    point->n_rev_s = governed.n_rev_s;
-    point->pitch_rad = governed.pitch_rad;
-    point->shaft_power_W = two_pi * governed.n_rev_s * governed.axial.Q_N_m;
-    point->efficiency = point->shaft_power_W > 0.0 ? point->thrust_N * V_m_s / point->shaft_power_W : 0.0;
-    point->flags = warnings(powerplant, state, air, V_m_s, &governed);
-    return LS_OK;
+    return status;
 }
 
 ls_status ls_propulsor_at(const ls_powerplant *powerplant, ls_engine_state state, double power, const ls_air *air,
