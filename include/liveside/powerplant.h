@@ -120,6 +120,12 @@ typedef struct {
     unsigned flags;
 } ls_propulsor_point;
 
+/* Where a unit stood at the last speed, for a solver that follows it from there; zero-initialised it begins. */
+typedef struct {
+    int regime;
+    double delta_rad;
+} ls_follow;
+
 /* A powerplant ready to be asked: plain data that refers to the file's record, copied by assignment. */
 typedef struct {
     const ls_powerplant_data *data;

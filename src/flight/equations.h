@@ -16,10 +16,10 @@ typedef struct {
 
 ls_trim_problem ls_trim_problem_of(const ls_model *model, const ls_powerplant_point *point, double bank_rad);
 
-/* Residuals of Y, Z over weight and of L, N over weight times span, and their derivatives by the unknowns, with the
- * attitude that balances X.
- * Given: z, the unknowns in rad; jacobian[equation][unknown], or null where it is not wanted.
- * Returned: the sine of the pitch attitude; beyond +-0.99 the attitude is held there and X is not balanced. */
+/* Residuals of Y, Z over weight and of L, N over weight times span, and their derivatives by the unknowns, with
+ * the attitude that balances X. Given: z, the unknowns in rad; jacobian[equation][unknown], or null where it is
+ * not wanted. Returned: the sine of the pitch attitude; beyond +-0.99 the attitude is held there and X is not
+ * balanced. */
 double ls_trim_equations(const ls_trim_problem *p, const double *z, double *r, double jacobian[][LS_LINEAR_MAX]);
 
 enum { LS_ATTITUDE_END = 99 }; /* per cent: the sine beyond which X is not balanced */

@@ -2,6 +2,7 @@
  * zero between two of them is bracketed and solved. */
 #include "liveside/vmc.h"
 
+#include "flight/fast_vmc.h"
 #include "liveside/airspeed.h"
 #include "num/root.h"
 
@@ -51,6 +52,7 @@ typedef struct {
     sample at;      /* the last one solved; the next starts from it */
     int has_start;
     int trims;
+    unsigned flags;   /* of the powerplant at the last speed */
     ls_status status; /* of the last failure */
     ls_error *error;
 } search;
@@ -66,6 +68,7 @@ static ls_status solve_at(search *s, double V_m_s)
         return status;
     }
     s->trims++;
+    s->flags = point.flags;
     status = ls_trim_at(s->model, &point, s->bank_rad, s->has_start ? &start : NULL, &s->at.trim);
     if (status != LS_OK && s->has_start) { /* a far start may mislead it */
         s->trims++;
@@ -224,6 +227,16 @@ static void take_highest(const crossing found[LS_LIMITS], ls_vmc *vmc)
     }
 }
 
+/* The trim at the answer. */
+static void fill_answer(search *s, ls_vmc *vmc)
+{
+    if (solve_at(s, vmc->V_m_s) == LS_OK) {
+        vmc->trim = s->at.trim;
+        vmc->margins = s->at.margins;
+        vmc->flags = s->flags;
+    }
+}
+
 static void set_answer(search *s, const sample *top, const crossing found[LS_LIMITS], ls_vmc *vmc)
 {
     ls_limit over = exceeded_at(&top->margins);
@@ -244,22 +257,11 @@ static void set_answer(search *s, const sample *top, const crossing found[LS_LIM
     }
     s->at = *top;
     s->has_start = 1;
-    if (solve_at(s, vmc->V_m_s) == LS_OK) {
-        ls_powerplant_point point;
-        vmc->trim = s->at.trim;
-        vmc->margins = s->at.margins;
-        s->model->loads(s->model, vmc->V_m_s, &point, NULL);
-        vmc->flags = point.flags;
-    }
+    fill_answer(s, vmc);
 }
 
-static ls_status find(const ls_model *model, double bank_rad, int steps, double step_m_s, ls_vmc *vmc,
-                      ls_error *error)
+static void begin(const ls_model *model, ls_vmc *vmc, crossing found[LS_LIMITS])
 {
-    ls_error local = {0};
-    search s = {.model = model, .bank_rad = bank_rad, .error = &local};
-    crossing found[LS_LIMITS];
-    sample top = {0};
     memset(vmc, 0, sizeof *vmc);
     vmc->V_m_s = vmc->control_V_m_s = vmc->stall_V_m_s = NAN;
     vmc->low_V_m_s = RANGE_LOW * model->stall_V_m_s;
@@ -267,9 +269,19 @@ static ls_status find(const ls_model *model, double bank_rad, int steps, double 
     for (int limit = 0; limit < LS_LIMITS; limit++) {
         found[limit] = (crossing){NAN, NAN};
     }
+}
+
+/* The plain search. Given: step_m_s, of the scan; 0: `steps` of equal ratio. */
+static ls_status find(const ls_model *model, double bank_rad, int steps, double step_m_s, ls_vmc *vmc,
+                      ls_error *error)
+{
+    ls_error local = {0};
+    search s = {.model = model, .bank_rad = bank_rad, .error = &local};
+    crossing found[LS_LIMITS];
+    sample top = {0};
+    begin(model, vmc, found);
     double ratio = pow(RANGE_LOW / RANGE_HIGH, 1.0 / steps);
     int solved = scan_down(&s, vmc->high_V_m_s, vmc->low_V_m_s, steps, ratio, step_m_s, &top, found);
-    vmc->trims = s.trims;
     if (solved == 0) {
         vmc->kind = LS_VMC_FAILED;
         vmc->stop = s.at.trim.stop;
@@ -288,9 +300,70 @@ static ls_status find(const ls_model *model, double bank_rad, int steps, double 
     return ls_fail(error, local.status, "%s", local.text);
 }
 
+static void take_root(const ls_limit_root *root, crossing found[LS_LIMITS])
+{
+    if (root->limit != LS_LIMITS) {
+        found[root->limit] = (crossing){root->state.V_m_s, root->step_m_s};
+    }
+}
+
+/* Newton's method on the limit condition: the first limit, and if asked the first of the other kind, control or
+ * stall. Returned: 0 where it is not sure of the answer. */
+static int find_fast(const ls_model *model, double bank_rad, int both, int fill, ls_vmc_workspace *work,
+                     ls_vmc *vmc)
+{
+    const unsigned all = (1u << LS_LIMITS) - 1u, stall = 1u << LS_LIMIT_WING_STALL;
+    ls_error unused = {0};
+    ls_limit_search fast = {.model = model, .bank_rad = bank_rad, .work = work, .error = &unused};
+    ls_fast_track track = {.count = 0};
+    ls_limit_root first, second;
+    crossing found[LS_LIMITS];
+    begin(model, vmc, found);
+    if (model->loads != ls_powerplant_at ||
+        !ls_fast_next(&fast, all, vmc->low_V_m_s, vmc->high_V_m_s, &track, &first)) {
+        return 0;
+    }
+    take_root(&first, found);
+    if (both && first.limit != LS_LIMITS) {
+        unsigned other = first.limit == LS_LIMIT_WING_STALL ? all & ~stall : stall;
+        if (!ls_fast_next(&fast, other, vmc->low_V_m_s, vmc->high_V_m_s, &track, &second)) {
+            return 0;
+        }
+        take_root(&second, found);
+    }
+    take_highest(found, vmc);
+    vmc->trims = fast.trims;
+    if (fill && vmc->kind != LS_VMC_NO_LIMIT) {
+        search s = {.model = model, .bank_rad = bank_rad, .error = &unused};
+        fill_answer(&s, vmc);
+        vmc->trims += s.trims;
+        if (s.status != LS_OK) {
+            return 0;
+        }
+    }
+    set_speeds(model, vmc);
+    return 1;
+}
+
+ls_status ls_vmc_first(const ls_model *model, double bank_rad, int fill, ls_vmc_workspace *work, ls_vmc *vmc,
+                       ls_error *error)
+{
+    ls_vmc_workspace own = {0};
+    ls_vmc_workspace *kept = work != NULL ? work : &own;
+    kept->solves++;
+    if (find_fast(model, bank_rad, 0, fill, kept, vmc)) {
+        return LS_OK;
+    }
+    kept->searched++;
+    memset(kept->followed, 0, sizeof kept->followed);
+    memset(kept->included, 0, sizeof kept->included);
+    return find(model, bank_rad, STEPS, 0.0, vmc, error);
+}
+
 ls_status ls_vmc_at(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_error *error)
 {
-    return find(model, bank_rad, STEPS, 0.0, vmc, error);
+    ls_vmc_workspace work = {0};
+    return find_fast(model, bank_rad, 1, 1, &work, vmc) ? LS_OK : find(model, bank_rad, STEPS, 0.0, vmc, error);
 }
 
 ls_status ls_vmc_scan(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_error *error)

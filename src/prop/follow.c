@@ -94,7 +94,7 @@ static double engine_torque(const ls_follow_unit *unit, double n_rev_s)
 }
 
 /* Slope of the engine's torque by speed, where the speed can change. */
-static double engine_slope(const ls_follow_unit *unit, ls_follow_regime regime, double n_rev_s, double torque_Nm)
+static double engine_slope(const ls_follow_unit *unit, int regime, double n_rev_s, double torque_Nm)
 {
     double step = 1e-6 * n_rev_s;
     return regime == LS_FOLLOW_STOP ? (engine_torque(unit, n_rev_s + step) - torque_Nm) / step : 0.0;
@@ -102,7 +102,7 @@ static double engine_slope(const ls_follow_unit *unit, ls_follow_regime regime, 
 
 /* One step to the balance of torques, taken in the loads too. Returned: it, NaN where the balance is not stable.
  */
-static double settle(const ls_follow_unit *unit, ls_follow_regime regime, followed *at, double *delta_by_V)
+static double settle(const ls_follow_unit *unit, int regime, followed *at, double *delta_by_V)
 {
     double given_Nm = engine_torque(unit, at->n_rev_s);
     double slope = engine_slope(unit, regime, at->n_rev_s, given_Nm);
@@ -197,8 +197,8 @@ static void start(const ls_follow_unit *unit, double V_m_s, ls_follow *follow)
     }
 }
 
-static void fill(const ls_follow_unit *unit, double V_m_s, const followed *at, double step_m_s,
-                 ls_follow_regime regime, ls_propulsor_point *point)
+static void fill(const ls_follow_unit *unit, double V_m_s, const followed *at, double step_m_s, int regime,
+                 ls_propulsor_point *point)
 {
     ls_governed governed = {.pitch_rad = at->pitch_rad,
                             .n_rev_s = at->n_rev_s + at->n_by_V * step_m_s,

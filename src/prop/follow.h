@@ -13,18 +13,13 @@ typedef struct {
     double power;
 } ls_follow_unit;
 
-typedef enum {
+/* ls_follow's regime; its delta_rad is pitch less psi, which hardly changes with speed. */
+enum {
     LS_FOLLOW_START, /* nothing known: the governor is asked first */
     LS_FOLLOW_HOLDS, /* the unit holds the lever's speed */
     LS_FOLLOW_STOP,  /* on the fine stop, below that speed */
     LS_FOLLOW_EXACT  /* nothing to be followed: every point is asked directly */
-} ls_follow_regime;
-
-/* Where it stood last; zero-initialised it starts. */
-typedef struct {
-    ls_follow_regime regime;
-    double delta_rad; /* pitch less psi: it hardly changes with speed */
-} ls_follow;
+};
 
 /* The unit at a speed.
  * Given: step_m_s > 0; rounds, how many lookups may be spent; follow, from a speed not far off or the start.

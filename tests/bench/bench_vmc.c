@@ -27,6 +27,25 @@ static double solve(const ls_model *model, int count)
     return sum;
 }
 
+/* The first limit alone, verified, at changing power and temperature: nothing can be kept from one to the next. */
+static double first(const ls_model *model, int count)
+{
+    double sum = 0.0;
+    ls_vmc_workspace work = {0};
+    for (int i = 0; i < count; i++) {
+        ls_model changed;
+        ls_vmc vmc;
+        ls_condition condition = model->condition;
+        condition.power = 1.0 - 0.01 * (i % 7);
+        condition.isa_offset_K = i % 11;
+        ls_model_make(model->aircraft, &condition, &changed, NULL);
+        ls_vmc_first(&changed, 0.0872 * (i % 8) / 8.0, 0, &work, &vmc, NULL);
+        sum += vmc.V_m_s;
+    }
+    fprintf(stderr, "searched %ld of %ld\n", work.searched, work.solves);
+    return sum;
+}
+
 static double trim(const ls_model *model, int count)
 {
     double sum = 0.0;
@@ -68,5 +87,6 @@ int main(int argc, char **argv)
     }
     report("trims at a powerplant point", trim, &model);
     report("minimum control speeds", solve, &model);
+    report("first limits", first, &model);
     return 0;
 }
