@@ -123,7 +123,7 @@ typedef struct {
 /* Where a unit stood at the last speed, for a solver that follows it from there; zero-initialised it begins. */
 typedef struct {
     int regime;
-    double delta_rad;
+    double V_m_s, delta_rad, delta_by_V;
 } ls_follow;
 
 /* A powerplant ready to be asked: plain data that refers to the file's record, copied by assignment. */

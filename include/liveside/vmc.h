@@ -64,7 +64,9 @@ LS_API ls_status ls_vmc_at(const ls_model *model, double bank_rad, ls_vmc *vmc, 
 /* What a run of solves keeps from one to the next: where the propellers stood. Zero-initialised it begins; plain
  * data, one a thread. The answers do not depend on it but for round-off. */
 typedef struct {
-    ls_follow followed[LS_MAX_POWERPLANTS][LS_ENGINE_STATES], included[LS_MAX_POWERPLANTS];
+    struct {
+        ls_follow unit[LS_MAX_POWERPLANTS][LS_ENGINE_STATES], included[LS_MAX_POWERPLANTS];
+    } top, below;            /* at the top of the range, and lower */
     double ratio[LS_LIMITS]; /* where a limit was met over where it had been expected */
     long solves, searched;   /* all, and those that had to be searched for step by step */
 } ls_vmc_workspace;

@@ -117,14 +117,13 @@ static int prove(ls_limit_search *s, const ls_limit_state *low, const ls_limit_s
     return prove(s, &middle, high, limits, depth - 1) && prove(s, low, &middle, limits, depth - 1);
 }
 
-static int confirm_units(const ls_limit_search *s, double V_m_s)
+static int confirm_units(ls_limit_search *s, double V_m_s)
 {
     for (int i = 0; i < s->model->units; i++) {
         const ls_mounted_engine *unit = &s->model->unit[i];
         ls_follow_unit follow = {&s->model->powerplant[unit->powerplant], &s->model->air, unit->state,
                                  unit->power};
-        if (ls_limit_same_unit(s->model, i) == i &&
-            !ls_follow_confirm(&follow, V_m_s, &s->work->followed[unit->powerplant][unit->state])) {
+        if (ls_limit_same_unit(s->model, i) == i && !ls_follow_confirm(&follow, V_m_s, ls_limit_follow(s, i))) {
             return 0;
         }
     }
@@ -214,8 +213,10 @@ static int begin(ls_limit_search *s, unsigned limits, double high_m_s, ls_fast_t
         return 1;
     }
     track->count = 1;
-    return ls_limit_state_at(s, high_m_s, NULL, &track->node[0]) &&
-           track->node[0].left[least_left(&track->node[0], limits)] > 0.0;
+    s->at_top = 1;
+    int found = ls_limit_state_at(s, high_m_s, NULL, &track->node[0]);
+    s->at_top = 0;
+    return found && track->node[0].left[least_left(&track->node[0], limits)] > 0.0;
 }
 
 int ls_fast_next(ls_limit_search *s, unsigned limits, double low_m_s, double high_m_s, ls_fast_track *track,

@@ -23,6 +23,13 @@ static int follow(ls_limit_search *s, int powerplant, ls_engine_state state, dou
     return s->status == LS_OK;
 }
 
+ls_follow *ls_limit_follow(ls_limit_search *s, int i)
+{
+    const ls_mounted_engine *unit = &s->model->unit[i];
+    return s->at_top ? &s->work->top.unit[unit->powerplant][unit->state]
+                     : &s->work->below.unit[unit->powerplant][unit->state];
+}
+
 /* Each unit, or a copy of an earlier one that does the same. */
 static int follow_units(ls_limit_search *s, double V_m_s, int rounds, ls_loads_pair *loads)
 {
@@ -33,8 +40,7 @@ static int follow_units(ls_limit_search *s, double V_m_s, int rounds, ls_loads_p
             loads->here.unit[i] = loads->here.unit[same];
             loads->ahead.unit[i] = loads->ahead.unit[same];
         } else if (!follow(s, unit[i].powerplant, unit[i].state, unit[i].power, V_m_s, rounds,
-                           &s->work->followed[unit[i].powerplant][unit[i].state], loads, &loads->here.unit[i],
-                           &loads->ahead.unit[i])) {
+                           ls_limit_follow(s, i), loads, &loads->here.unit[i], &loads->ahead.unit[i])) {
             return 0;
         }
     }
@@ -62,8 +68,9 @@ static int follow_included(ls_limit_search *s, double V_m_s, int rounds, ls_load
         return 1;
     }
     for (int i = 0; i < model->powerplants; i++) {
-        if (!follow(s, i, ls_included_state(model->aircraft), 1.0, V_m_s, rounds, &s->work->included[i], loads,
-                    &kept[0][i], &kept[1][i])) {
+        if (!follow(s, i, ls_included_state(model->aircraft), 1.0, V_m_s, rounds,
+                    s->at_top ? &s->work->top.included[i] : &s->work->below.included[i], loads, &kept[0][i],
+                    &kept[1][i])) {
             return 0;
         }
     }

@@ -11,6 +11,7 @@ typedef struct {
     const ls_model *model;
     double bank_rad;
     ls_vmc_workspace *work;
+    int at_top; /* which of its two records is followed */
     int trims;
     ls_status status; /* of the last failure */
     ls_error *error;
@@ -49,6 +50,9 @@ int ls_limit_look(ls_limit_search *s, ls_limit_state *state, double *moved_rad);
 
 /* Moves a state along its slopes to a near speed. */
 void ls_limit_move(double V_m_s, ls_limit_state *state);
+
+/* What follows unit i. */
+ls_follow *ls_limit_follow(ls_limit_search *s, int i);
 
 /* The first unit that does the same as unit i, which is i when there is none before it. */
 int ls_limit_same_unit(const ls_model *model, int i);

@@ -355,8 +355,8 @@ ls_status ls_vmc_first(const ls_model *model, double bank_rad, int fill, ls_vmc_
         return LS_OK;
     }
     kept->searched++;
-    memset(kept->followed, 0, sizeof kept->followed);
-    memset(kept->included, 0, sizeof kept->included);
+    memset(&kept->top, 0, sizeof kept->top);
+    memset(&kept->below, 0, sizeof kept->below);
     return find(model, bank_rad, STEPS, 0.0, vmc, error);
 }
 

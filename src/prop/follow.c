@@ -11,6 +11,7 @@
 #define DEG        (3.14159265358979323846 / 180.0)
 #define TIP_TURN   (0.75 * 3.14159265358979323846) /* speed at 0.75 R over n D */
 #define FAR_RAD    0.05                            /* longest step of a round */
+#define FAR_SHARE  0.25                            /* of V: farther off a slope is of no use */
 #define SETTLED    1e-6                            /* rad: a step so small is taken without another lookup */
 #define PSI_LOW    (0.5 * DEG)
 #define PSI_HIGH   (80.0 * DEG)
@@ -137,36 +138,53 @@ static double held_psi(const ls_follow_unit *unit, double V_m_s)
     return atan2(V_m_s, TIP_TURN * lever_of(unit) * prop_table_diameter(propeller_of(unit)->table));
 }
 
-/* Moves delta until the torques balance. Returned: whether it did within the ranges of its regime. */
-static int move(const ls_follow_unit *unit, double V_m_s, int rounds, ls_follow *follow, followed *at,
+/* On the other side of the fine stop: the regimes meet at the lever's speed and fine pitch. */
+static int crosses_stop(const ls_follow_unit *unit, int regime, const followed *at)
+{
+    return regime == LS_FOLLOW_HOLDS ? at->pitch_rad < propeller_of(unit)->fine_pitch_rad
+                                     : at->n_rev_s > lever_of(unit);
+}
+
+/* One lookup and one step. Returned: whether it stays within the ranges of its regime, or crosses to the other. */
+static int look(const ls_follow_unit *unit, double V_m_s, double psi_rad, ls_follow *follow, followed *at,
                 double *moved_rad)
 {
     const ls_propeller_data *propeller = propeller_of(unit);
-    double psi_rad = held_psi(unit, V_m_s), delta_by_V;
+    double stop_psi_rad = propeller->fine_pitch_rad - follow->delta_rad;
+    if (follow->regime == LS_FOLLOW_HOLDS) {
+        look_held(unit, V_m_s, psi_rad, follow->delta_rad, at);
+    } else if (stop_psi_rad > PSI_LOW && stop_psi_rad < PSI_HIGH) {
+        look_on_stop(unit, V_m_s, follow->delta_rad, at);
+    } else {
+        return 0;
+    }
+    double step = settle(unit, follow->regime, at, &follow->delta_by_V);
+    follow->delta_rad += step;
+    *moved_rad = fabs(step);
+    int held = follow->regime == LS_FOLLOW_HOLDS;
+    return isfinite(step) && (at->edge == 0 || crosses_stop(unit, follow->regime, at)) &&
+           !(held && at->pitch_rad > coarsest(propeller));
+}
+
+/* Moves delta until the torques balance, from where it would be by its slope. Returned: whether it can be
+ * followed. */
+static int move(const ls_follow_unit *unit, double V_m_s, int rounds, ls_follow *follow, followed *at,
+                double *moved_rad)
+{
+    double psi_rad = held_psi(unit, V_m_s), on = V_m_s - follow->V_m_s;
     int turns = 0;
+    follow->delta_rad += fabs(on) < FAR_SHARE * V_m_s ? follow->delta_by_V * on : 0.0;
+    follow->V_m_s = V_m_s;
     for (int round = 0; round < rounds; round++) {
-        int holds = follow->regime == LS_FOLLOW_HOLDS;
-        double stop_psi_rad = propeller->fine_pitch_rad - follow->delta_rad;
-        if (!holds && !(stop_psi_rad > PSI_LOW && stop_psi_rad < PSI_HIGH)) {
+        if (!look(unit, V_m_s, psi_rad, follow, at, moved_rad)) {
             return 0;
         }
-        if (holds) {
-            look_held(unit, V_m_s, psi_rad, follow->delta_rad, at);
-        } else {
-            look_on_stop(unit, V_m_s, follow->delta_rad, at);
-        }
-        double step = settle(unit, follow->regime, at, &delta_by_V);
-        follow->delta_rad += step;
-        *moved_rad = fabs(step);
-        if (!(*moved_rad < INFINITY) || at->edge != 0 || (holds && at->pitch_rad > coarsest(propeller))) {
-            return 0;
-        }
-        if (holds ? at->pitch_rad < propeller->fine_pitch_rad : at->n_rev_s > lever_of(unit)) {
+        if (crosses_stop(unit, follow->regime, at)) {
             if (turns++ == 2) {
                 return 0;
             }
-            follow->regime = holds ? LS_FOLLOW_STOP : LS_FOLLOW_HOLDS;
-            follow->delta_rad = propeller->fine_pitch_rad - psi_rad;
+            follow->regime = follow->regime == LS_FOLLOW_HOLDS ? LS_FOLLOW_STOP : LS_FOLLOW_HOLDS;
+            follow->delta_rad = propeller_of(unit)->fine_pitch_rad - psi_rad;
             rounds = rounds < round + 3 ? round + 3 : rounds;
             *moved_rad = INFINITY;
         } else if (*moved_rad < SETTLED) {
@@ -194,6 +212,7 @@ static void start(const ls_follow_unit *unit, double V_m_s, ls_follow *follow)
         follow->regime = governed.flags & stop ? LS_FOLLOW_STOP : LS_FOLLOW_HOLDS;
         double turn_m_s = TIP_TURN * governed.n_rev_s * prop_table_diameter(propeller->table);
         follow->delta_rad = governed.pitch_rad - atan2(V_m_s, turn_m_s);
+        follow->V_m_s = V_m_s;
     }
 }
 

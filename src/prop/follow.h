@@ -13,7 +13,7 @@ typedef struct {
     double power;
 } ls_follow_unit;
 
-/* ls_follow's regime; its delta_rad is pitch less psi, which hardly changes with speed. */
+/* ls_follow's regime; its delta_rad is pitch less psi at 0.75 R. */
 enum {
     LS_FOLLOW_START, /* nothing known: the governor is asked first */
     LS_FOLLOW_HOLDS, /* the unit holds the lever's speed */

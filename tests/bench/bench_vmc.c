@@ -83,7 +83,7 @@ int main(int argc, char **argv)
         return 1;
     }
     if (argc == 3 && strcmp(argv[1], "--count") == 0) {
-        return !(solve(&model, atoi(argv[2])) > 0.0);
+        return !(first(&model, atoi(argv[2])) > 0.0);
     }
     report("trims at a powerplant point", trim, &model);
     report("minimum control speeds", solve, &model);
