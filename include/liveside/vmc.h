@@ -67,6 +67,7 @@ typedef struct {
     struct {
         ls_follow unit[LS_MAX_POWERPLANTS][LS_ENGINE_STATES], included[LS_MAX_POWERPLANTS];
     } top, below;            /* at the top of the range, and lower */
+    double top_rad[4];       /* angles of the trim at the top */
     double ratio[LS_LIMITS]; /* where a limit was met over where it had been expected */
     long solves, searched;   /* all, and those that had to be searched for step by step */
 } ls_vmc_workspace;

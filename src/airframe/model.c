@@ -106,6 +106,33 @@ static void mount_losses(const ls_powerplant_data *powerplant, const ls_conditio
     unit->power *= condition->is_continuous ? powerplant->engine.continuous : 1.0;
 }
 
+/* c = a x b */
+static inline void cross(const double a[3], const double b[3], double c[3])
+{
+    c[0] = a[1] * b[2] - a[2] * b[1];
+    c[1] = a[2] * b[0] - a[0] * b[2];
+    c[2] = a[0] * b[1] - a[1] * b[0];
+}
+
+/* With p = (u.a) a - u, u = e_j gives p = a_j a - e_j and a x p = -a x e_j. */
+static void mount_directions(ls_mounted_engine *unit)
+{
+    const double *a = unit->axis;
+    for (int j = 0; j < 3; j++) {
+        double p[3] = {a[j] * a[0], a[j] * a[1], a[j] * a[2]}, turned[3], moment[3], turned_moment[3];
+        p[j] -= 1.0;
+        cross(a, p, turned);
+        cross(unit->hub_m, p, moment);
+        cross(unit->hub_m, turned, turned_moment);
+        for (int i = 0; i < 3; i++) {
+            unit->along[i][j] = p[i];
+            unit->along_moment[i][j] = moment[i];
+            unit->across[i][j] = turned[i];
+            unit->across_moment[i][j] = turned_moment[i];
+        }
+    }
+}
+
 static void mount_unit(const ls_aircraft *aircraft, const ls_condition *condition, int index,
                        ls_mounted_engine *unit)
 {
@@ -122,6 +149,7 @@ static void mount_unit(const ls_aircraft *aircraft, const ls_condition *conditio
     unit->power = unit->state == LS_PARTIAL ? condition->partial * condition->power : condition->power;
     unit->powerplant = mount->powerplant;
     ls_slipstream_mount(aircraft, index, unit);
+    mount_directions(unit);
 }
 
 static void add_flap(const ls_flap *flap, const ls_derivatives *clean, ls_derivatives *sum)
@@ -189,7 +217,8 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
         return ls_fail(error, LS_NO_STATE,
                        "the condition holds a number that is not finite, or a mass that is not positive");
     }
-    memset(model, 0, sizeof *model);
+    memset(model, 0, offsetof(ls_model, rudder_effect)); /* what follows is filled as far as it is used */
+    model->rudder_effect.table.rows = 0;
     model->aircraft = aircraft;
     model->condition = *condition;
     model->loads = ls_powerplant_at;
@@ -207,6 +236,7 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
     model->powerplants = aircraft->powerplants;
     model->units = aircraft->engines;
     for (int i = 0; i < aircraft->engines; i++) {
+        memset(&model->unit[i], 0, sizeof model->unit[i]);
         mount_unit(aircraft, condition, i, &model->unit[i]);
         mount_losses(&aircraft->powerplant[aircraft->engine[i].powerplant], condition, model->air.sigma,
                      &model->unit[i]);
@@ -216,40 +246,49 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
     return LS_OK;
 }
 
-/* c = a x b */
-static inline void cross(const double a[3], const double b[3], double c[3])
+static void add_scaled(const double matrix[3][3], double scale, double sum[3][3])
 {
-    c[0] = a[1] * b[2] - a[2] * b[1];
-    c[1] = a[2] * b[0] - a[0] * b[2];
-    c[2] = a[0] * b[1] - a[1] * b[0];
+    const double *from = matrix[0];
+    double *to = sum[0];
+    for (int k = 0; k < 9; k++) {
+        to[k] += scale * from[k];
+    }
 }
 
-/* A unit's in-plane loads by the three components of u. With p = (u.a) a - u, u = e_j gives p = a_j a - e_j and
- * a x p = -a x e_j. */
+/* Adds loads in the plane of a unit's disc, and what the wing's upwash makes of them: it comes from below, as
+ * incidence does. */
+static void add_in_plane(const double force[3][3], const double moment[3][3], double scale, double upwash,
+                         ls_powerplant_point *sum)
+{
+    add_scaled(force, scale, sum->force_u_N);
+    add_scaled(moment, scale, sum->moment_u_Nm);
+    for (int i = 0; i < 3; i++) {
+        sum->upwash_force_N[i] += upwash * scale * force[i][2];
+        sum->upwash_moment_Nm[i] += upwash * scale * moment[i][2];
+    }
+}
+
+static void add_hub_moment(const double direction[3][3], double scale, double upwash, ls_powerplant_point *sum)
+{
+    add_scaled(direction, scale, sum->moment_u_Nm);
+    for (int i = 0; i < 3; i++) {
+        sum->upwash_moment_Nm[i] += upwash * scale * direction[i][2];
+    }
+}
+
 static void in_plane_loads(const ls_mounted_engine *unit, const ls_propulsor_point *load, unsigned effects_off,
                            ls_powerplant_point *sum)
 {
-    const double *a = unit->axis;
-    double in_plane = effects_off & LS_EFFECT_NORMAL_FORCE ? 0.0 : 1.0;
-    double hub = effects_off & LS_EFFECT_P_FACTOR ? 0.0 : 1.0;
-    double normal = in_plane * load->normal_N, side = -in_plane * unit->hand * load->side_N;
-    double first = hub * unit->hand * load->hub_first_Nm, second = -hub * load->hub_second_Nm;
-    const double across[3][3] = {{0.0, a[2], -a[1]}, {-a[2], 0.0, a[0]}, {a[1], -a[0], 0.0}}; /* a x e_j */
-    for (int j = 0; j < 3; j++) {
-        double p[3] = {a[j] * a[0], a[j] * a[1], a[j] * a[2]}, force[3], moment[3];
-        p[j] -= 1.0;
-        for (int i = 0; i < 3; i++) {
-            force[i] = normal * p[i] + side * across[j][i];
+    if (!(effects_off & LS_EFFECT_NORMAL_FORCE)) {
+        add_in_plane(unit->along, unit->along_moment, load->normal_N, unit->upwash, sum);
+        if (load->side_N != 0.0) {
+            add_in_plane(unit->across, unit->across_moment, unit->hand * load->side_N, unit->upwash, sum);
         }
-        cross(unit->hub_m, force, moment);
-        for (int i = 0; i < 3; i++) {
-            moment[i] += first * p[i] + second * across[j][i];
-            sum->force_u_N[i][j] += force[i];
-            sum->moment_u_Nm[i][j] += moment[i];
-            if (j == 2) { /* the upwash comes from below, as incidence does */
-                sum->upwash_force_N[i] += unit->upwash * force[i];
-                sum->upwash_moment_Nm[i] += unit->upwash * moment[i];
-            }
+    }
+    if (!(effects_off & LS_EFFECT_P_FACTOR)) {
+        add_hub_moment(unit->along, unit->hand * load->hub_first_Nm, unit->upwash, sum);
+        if (load->hub_second_Nm != 0.0) {
+            add_hub_moment(unit->across, load->hub_second_Nm, unit->upwash, sum);
         }
     }
 }

@@ -216,6 +216,7 @@ static int begin(ls_limit_search *s, unsigned limits, double high_m_s, ls_fast_t
     s->at_top = 1;
     int found = ls_limit_state_at(s, high_m_s, NULL, &track->node[0]);
     s->at_top = 0;
+    memcpy(s->work->top_rad, track->node[0].z, found ? sizeof s->work->top_rad : 0);
     return found && track->node[0].left[least_left(&track->node[0], limits)] > 0.0;
 }
 

@@ -143,18 +143,21 @@ static int is_balanced(double sin_theta)
     return fabs(sin_theta) < 0.01 * LS_ATTITUDE_END;
 }
 
-/* The Newton step of the trim at the state, and its slopes by speed: one matrix, two right-hand sides.
- * Returned: 0 when there is none. */
-static int linearise(const ls_trim_problem *p, const ls_trim_problem *ahead, double speed_step_m_s,
+/* The Newton step of the trim at the state, and where the residual is at most `near` its slopes by speed too: one
+ * matrix, two right-hand sides. Returned: 0 when there is none. */
+static int linearise(const ls_trim_problem *p, const ls_trim_problem *ahead, double speed_step_m_s, double near,
                      ls_limit_state *state, double step[UNKNOWNS], double *residual)
 {
-    double a[LS_LINEAR_MAX][LS_LINEAR_MAX], r[UNKNOWNS], r_ahead[UNKNOWNS];
+    double a[LS_LINEAR_MAX][LS_LINEAR_MAX], r[UNKNOWNS], r_ahead[UNKNOWNS], per_step = 1.0 / speed_step_m_s;
     state->sin_theta = ls_trim_equations(p, state->z, r, a);
-    ls_trim_equations(ahead, state->z, r_ahead, NULL);
     *residual = largest(r);
+    int with_slopes = *residual <= near;
+    if (with_slopes) {
+        ls_trim_equations(ahead, state->z, r_ahead, NULL);
+    }
     for (int i = 0; i < UNKNOWNS; i++) {
         a[i][UNKNOWNS] = -r[i];
-        a[i][UNKNOWNS + 1] = (r[i] - r_ahead[i]) / speed_step_m_s;
+        a[i][UNKNOWNS + 1] = with_slopes ? (r[i] - r_ahead[i]) * per_step : 0.0;
     }
     if (!(*residual < 1e3) || !ls_linear_sides(UNKNOWNS, 2, a)) {
         return 0;
@@ -187,7 +190,7 @@ static void add_step(const double step[UNKNOWNS], double scale, ls_limit_state *
     }
 }
 
-/* Newton steps at a speed until the next one would reach round-off, and that one. */
+/* Newton steps at a speed until one of them leaves little enough for a margin. */
 static int trim(ls_limit_search *s, const ls_loads_pair *loads, ls_limit_state *state, const ls_limit_state *from)
 {
     double step[UNKNOWNS], residual;
@@ -195,11 +198,13 @@ static int trim(ls_limit_search *s, const ls_loads_pair *loads, ls_limit_state *
     ls_trim_problem ahead = ls_trim_problem_of(s->model, &loads->ahead, s->bank_rad);
     if (from != NULL) {
         ls_limit_start(s, from, state->V_m_s, state);
+    } else if (s->at_top && s->work->top_rad[ALPHA] != 0.0) {
+        memcpy(state->z, s->work->top_rad, sizeof state->z);
     } else {
         start_alone(s, &p, state->z);
     }
     for (int round = 0; round < TRIM_ROUNDS; round++) {
-        if (!linearise(&p, &ahead, loads->step_m_s, state, step, &residual)) {
+        if (!linearise(&p, &ahead, loads->step_m_s, TRIM_NEAR, state, step, &residual)) {
             return 0;
         }
         add_step(step, fmin(1.0, FAR_ALPHA / fabs(step[ALPHA])), state);
@@ -216,7 +221,7 @@ int ls_limit_state_at(ls_limit_search *s, double V_m_s, const ls_limit_state *fr
 {
     ls_loads_pair loads;
     state->V_m_s = V_m_s;
-    return ls_limit_loads(s, V_m_s, 4, &loads) && trim(s, &loads, state, from);
+    return ls_limit_loads(s, V_m_s, 3, &loads) && trim(s, &loads, state, from);
 }
 
 int ls_limit_look(ls_limit_search *s, ls_limit_state *state, double *moved_rad)
@@ -229,7 +234,7 @@ int ls_limit_look(ls_limit_search *s, ls_limit_state *state, double *moved_rad)
     ls_trim_problem p = ls_trim_problem_of(s->model, &loads.here, s->bank_rad);
     ls_trim_problem ahead = ls_trim_problem_of(s->model, &loads.ahead, s->bank_rad);
     s->trims++;
-    if (!linearise(&p, &ahead, loads.step_m_s, state, step, &residual)) {
+    if (!linearise(&p, &ahead, loads.step_m_s, INFINITY, state, step, &residual)) {
         return 0;
     }
     add_step(step, fmin(1.0, FAR_ALPHA / fabs(step[ALPHA])), state);

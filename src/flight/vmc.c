@@ -357,6 +357,7 @@ ls_status ls_vmc_first(const ls_model *model, double bank_rad, int fill, ls_vmc_
     kept->searched++;
     memset(&kept->top, 0, sizeof kept->top);
     memset(&kept->below, 0, sizeof kept->below);
+    memset(kept->top_rad, 0, sizeof kept->top_rad);
     return find(model, bank_rad, STEPS, 0.0, vmc, error);
 }
 

@@ -289,11 +289,27 @@ static int confirm_held(const ls_follow_unit *unit, double V_m_s, double pitch_r
     }
 }
 
+/* The governor's step at which its search need be looked at: a dead engine only brakes, so that no step balances
+ * at which the propeller takes torque too. */
+static double first_step(const ls_follow_unit *unit, double V_m_s)
+{
+    const ls_prop_table *table = propeller_of(unit)->table;
+    double lever_rev_s = lever_of(unit),
+           psi_rad = propeller_of(unit)->fine_pitch_rad - prop_table_drives_below(table);
+    int fires = unit->state == LS_RUNNING || unit->state == LS_PARTIAL || unit->state == LS_IDLE;
+    if (fires || !(psi_rad > PSI_LOW && psi_rad < PSI_HIGH)) {
+        return lever_rev_s;
+    }
+    double drives_rev_s = V_m_s / (tan(psi_rad) * TIP_TURN * prop_table_diameter(table));
+    double steps = floor(log(drives_rev_s / lever_rev_s) / log(SPEED_STEP));
+    return steps > 0.0 ? lever_rev_s * pow(SPEED_STEP, steps) : lever_rev_s;
+}
+
 /* Every step from the lever's speed down to n must slow the shaft, without a dip that might hide another balance,
  * and the next one must speed it up. */
 static int confirm_on_stop(const ls_follow_unit *unit, double V_m_s, double n_rev_s)
 {
-    double pitch_rad = propeller_of(unit)->fine_pitch_rad, n = lever_of(unit);
+    double pitch_rad = propeller_of(unit)->fine_pitch_rad, n = first_step(unit, V_m_s);
     double before = INFINITY, last = excess(unit, V_m_s, pitch_rad, n);
     if (!(last >= 0.0)) {
         return 0;

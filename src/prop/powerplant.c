@@ -73,8 +73,9 @@ static ls_status prepare_propeller(ls_powerplant *powerplant, ls_error *error)
 
 ls_status ls_powerplant_prepare(const ls_powerplant_data *data, ls_powerplant *powerplant, ls_error *error)
 {
-    memset(powerplant, 0, sizeof *powerplant);
     powerplant->data = data;
+    powerplant->reference_p_Pa = powerplant->reference_T_K = 0.0;
+    powerplant->performance.table.rows = 0;
     ls_status status = prepare_engine(powerplant, error);
     if (status == LS_OK && data->engine.type != LS_ENGINE_JET) {
         status = prepare_propeller(powerplant, error);
@@ -231,10 +232,10 @@ static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state,
                          const ls_governed *governed)
 {
     const ls_propeller_data *propeller = &powerplant->data->propeller;
-    double tip_m_s = hypot(V_m_s, 0.5 * two_pi * governed->n_rev_s * propeller->diameter_m);
+    double tip_m_s = 0.5 * two_pi * governed->n_rev_s * propeller->diameter_m, limit_m_s = 0.85 * air->a_m_s;
     unsigned flags = governed->flags;
     int is_dead = state == LS_WINDMILLING || state == LS_LEVER_AFT;
-    flags |= tip_m_s > 0.85 * air->a_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
+    flags |= V_m_s * V_m_s + tip_m_s * tip_m_s > limit_m_s * limit_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
     flags |= is_dead && governed->n_rev_s < propeller->feather_latch_rev_s ? LS_PROPULSOR_LATCHED : 0u;
     return flags;
 }

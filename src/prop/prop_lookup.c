@@ -200,3 +200,24 @@ double prop_table_diameter(const ls_prop_table *table)
 {
     return table->diameter_m;
 }
+
+/* From the fine end down in steps much narrower than the table's own. */
+void prop_table_finish(ls_prop_table *table)
+{
+    enum { MACHS = 21 };
+    const double step = 0.1 * pi / 180.0, fine = table->pitch.node[0], end = fine - 0.5 * pi;
+    double delta = fine, highest = table->mach.node[table->mach.count - 1];
+    for (int takes = 1; takes && delta > end; delta -= step) {
+        for (int m = 0; m < MACHS && takes; m++) {
+            prop_slopes at;
+            prop_slopes_at(table, fine, delta - step, highest * m / (MACHS - 1), &at);
+            takes = at.value[PROP_TORQUE] > 0.0;
+        }
+    }
+    table->drives_below = delta + step;
+}
+
+double prop_table_drives_below(const ls_prop_table *table)
+{
+    return table->drives_below;
+}

@@ -288,6 +288,7 @@ ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, l
         ls_prop_table_free(made);
         return status;
     }
+    prop_table_finish(made);
     *table = made;
     return LS_OK;
 }
@@ -352,6 +353,7 @@ ls_status ls_prop_table_restore(const ls_disc *disc, const ls_prop_range *range,
         ls_prop_table_free(made);
         return ls_fail(error, LS_FILE_REJECTED, "the kept propeller table is not this propeller's");
     }
+    prop_table_finish(made);
     *table = made;
     return LS_OK;
 }
