@@ -194,17 +194,20 @@ static int move(const ls_follow_unit *unit, double V_m_s, int rounds, ls_follow 
     return *moved_rad < INFINITY;
 }
 
+/* Whether there is a balance of torques to be followed. */
+static int can_follow(const ls_follow_unit *unit, double V_m_s)
+{
+    int stands = unit->state == LS_FEATHERED || unit->state == LS_STOPPED || unit->state == LS_ZERO_THRUST;
+    return unit->powerplant->data->engine.type != LS_ENGINE_JET &&
+           propeller_of(unit)->kind == LS_PROPELLER_BLADE_ELEMENT && !stands && V_m_s > 0.0;
+}
+
 /* Where the governor stands now, to be followed from here. */
 static void start(const ls_follow_unit *unit, double V_m_s, ls_follow *follow)
 {
     ls_governed governed;
     const ls_propeller_data *propeller = propeller_of(unit);
-    int stands = unit->state == LS_FEATHERED || unit->state == LS_STOPPED || unit->state == LS_ZERO_THRUST;
     follow->regime = LS_FOLLOW_EXACT;
-    if (unit->powerplant->data->engine.type == LS_ENGINE_JET || propeller->kind != LS_PROPELLER_BLADE_ELEMENT ||
-        stands || V_m_s <= 0.0) {
-        return;
-    }
     ls_governor_settle(unit->powerplant, unit->state, unit->power, unit->air, V_m_s, lever_of(unit), &governed);
     unsigned stop = LS_PROPULSOR_FINE_STOP,
              other = LS_PROPULSOR_COARSE_STOP | LS_PROPULSOR_STOPS | LS_PROPULSOR_TABLE_EDGE;
@@ -236,7 +239,9 @@ ls_status ls_follow_at(const ls_follow_unit *unit, double V_m_s, double step_m_s
 {
     followed at;
     *moved_rad = 0.0;
-    if (follow->regime == LS_FOLLOW_START) {
+    if (!can_follow(unit, V_m_s)) {
+        follow->regime = LS_FOLLOW_EXACT;
+    } else if (follow->regime == LS_FOLLOW_START || follow->regime == LS_FOLLOW_EXACT) {
         start(unit, V_m_s, follow);
     }
     if (follow->regime != LS_FOLLOW_EXACT && !move(unit, V_m_s, rounds, follow, &at, moved_rad)) {
