@@ -104,6 +104,7 @@ const ls_starter_value ls_starter_values[] = {
     {"powerplants[].propeller.washed_area", "0.03 m2", NULL},
     {"powerplants[].propeller.efficiency",
      "[[0, 0], [0.2, 0.38], [0.4, 0.62], [0.6, 0.76], [0.8, 0.83], [1.0, 0.85], [1.2, 0.82]]", NULL},
+    {"powerplants[].propeller.thrust_change", "0 %", NULL},
     {"powerplants[].propeller.windmilling_area", "0.45 m2", NULL},
     {"powerplants[].propeller.feathered_area", "0.03 m2", NULL},
     {"powerplants[].propeller.stopped_area", "0.20 m2", NULL},

@@ -87,10 +87,12 @@ static double electric_torque(const ls_engine_data *engine, ls_engine_state stat
     return state == LS_IDLE ? 0.0 : -motoring(engine);
 }
 
-/* Rated torque at the propeller's shaft. */
-static double rated_torque(const ls_engine_data *engine)
+/* Rated torque at the propeller's shaft, against that of the propeller's model. */
+static double rated_torque(const ls_powerplant *powerplant)
 {
-    return engine->power_W / (two_pi * engine->n_rev_s * engine->gear_ratio);
+    const ls_engine_data *engine = &powerplant->data->engine;
+    double model = 1.0 + powerplant->data->propeller.torque_change;
+    return engine->power_W / (two_pi * engine->n_rev_s * engine->gear_ratio * model);
 }
 
 double ls_engine_torque(const ls_powerplant *powerplant, const ls_air *air, ls_engine_state state, double power,
@@ -100,11 +102,11 @@ double ls_engine_torque(const ls_powerplant *powerplant, const ls_air *air, ls_e
     double speed_share = n_rev_s / (engine->n_rev_s * engine->gear_ratio);
     switch (engine->type) {
     case LS_ENGINE_PISTON:
-        return rated_torque(engine) * piston_torque(powerplant, air, state, power, speed_share);
+        return rated_torque(powerplant) * piston_torque(powerplant, air, state, power, speed_share);
     case LS_ENGINE_TURBOPROP:
-        return rated_torque(engine) * turbine_torque(engine, air, state, power, speed_share);
+        return rated_torque(powerplant) * turbine_torque(engine, air, state, power, speed_share);
     case LS_ENGINE_ELECTRIC:
-        return rated_torque(engine) * electric_torque(engine, state, power, speed_share);
+        return rated_torque(powerplant) * electric_torque(engine, state, power, speed_share);
     default:
         return 0.0;
     }
@@ -112,5 +114,5 @@ double ls_engine_torque(const ls_powerplant *powerplant, const ls_air *air, ls_e
 
 double ls_engine_break_out(const ls_powerplant *powerplant)
 {
-    return powerplant->data->engine.break_out_share * rated_torque(&powerplant->data->engine);
+    return powerplant->data->engine.break_out_share * rated_torque(powerplant);
 }

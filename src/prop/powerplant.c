@@ -188,7 +188,8 @@ static void running_at(const ls_powerplant *powerplant, double power, const ls_a
     } else {
         thrust_by_curve(powerplant, V_m_s, point);
     }
-    point->normal_N = q_Pa * propeller->normal_area_m2;
+    point->thrust_N *= 1.0 + propeller->thrust_change;
+    point->normal_N = (1.0 + propeller->thrust_change) * q_Pa * propeller->normal_area_m2;
     point->hub_first_Nm = propeller->offset_per_rad * propeller->diameter_m * point->thrust_N;
 }
 
@@ -243,13 +244,14 @@ static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state,
 void ls_propulsor_fill(const ls_powerplant *powerplant, ls_engine_state state, const ls_air *air, double V_m_s,
                        const ls_governed *governed, ls_propulsor_point *point)
 {
-    point->thrust_N = governed->axial.T_N;
-    point->torque_Nm = governed->axial.Q_N_m;
-    point->normal_N = governed->axial.N_N_s_m * V_m_s;
-    point->hub_first_Nm = governed->axial.m1_N_s * V_m_s;
+    double thrust = 1.0 + powerplant->data->propeller.thrust_change;
+    point->thrust_N = thrust * governed->axial.T_N;
+    point->torque_Nm = (1.0 + powerplant->data->propeller.torque_change) * governed->axial.Q_N_m;
+    point->normal_N = thrust * governed->axial.N_N_s_m * V_m_s;
+    point->hub_first_Nm = thrust * governed->axial.m1_N_s * V_m_s;
     point->n_rev_s = governed->n_rev_s;
     point->pitch_rad = governed->pitch_rad;
-    point->shaft_power_W = two_pi * governed->n_rev_s * governed->axial.Q_N_m;
+    point->shaft_power_W = two_pi * governed->n_rev_s * point->torque_Nm;
     point->efficiency = point->shaft_power_W > 0.0 ? point->thrust_N * V_m_s / point->shaft_power_W : 0.0;
     point->flags = warnings(powerplant, state, air, V_m_s, governed);
 }

@@ -97,15 +97,28 @@ static void must_be_same(const edited_file *a, const edited_file *b)
     for (int i = 0; i < LS_MARKS_MAX; i++) {
         assert_int_equal(a->marks.mark[i].source, b->marks.mark[i].source);
         assert_true(a->marks.mark[i].spread == b->marks.mark[i].spread);
+        assert_int_equal(a->marks.mark[i].shape, b->marks.mark[i].shape);
     }
+    assert_int_equal(a->marks.correlations, b->marks.correlations);
+    assert_memory_equal(a->marks.correlation, b->marks.correlation, sizeof a->marks.correlation);
 }
+
+/* A line of tiny.yaml, and what it may become: shapes and a correlation. */
+#define YAW "  yaw: {sideslip: 0.10 /rad, rudder: -0.085 /rad}\n"
+#define UNCERTAIN                                                                                         \
+    "  yaw: {sideslip: {value: 0.10 /rad, spread: 8 %, shape: triangular}, rudder: {value: -0.085 /rad, " \
+    "spread: 0.004 /rad}}\n"                                                                              \
+    "uncertain:\n"                                                                                        \
+    "  correlations: [{between: [derivatives.yaw.rudder, derivatives.yaw.sideslip], coefficient: -0.25}]\n"
 
 static void a_written_aircraft_reads_back(void **state)
 {
     (void)state;
-    static const char *const paths[] = {TWIN, TINY};
-    for (int i = 0; i < 2; i++) {
-        edited_read(paths[i], NULL, NULL, &file);
+    static const char *const paths[] = {TWIN, TINY, TINY};
+    for (int i = 0; i < 3; i++) {
+        edited_read(paths[i], i == 2 ? YAW : NULL, UNCERTAIN, &file);
+        assert_int_equal(file.status, LS_OK);
+        assert_int_equal(file.marks.correlations, i == 2 ? 1 : 0);
         char *text = edited_print(print_file, &file);
         read_clean(text, &again);
         must_be_same(&file, &again);
