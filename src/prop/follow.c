@@ -13,6 +13,7 @@
 #define FAR_RAD    0.05                            /* longest step of a round */
 #define FAR_SHARE  0.25                            /* of V: farther off a slope is of no use */
 #define SETTLED    1e-6                            /* rad: a step so small is taken without another lookup */
+#define NOT_LOST   1e-3                            /* rad: a longer last step of several has not found its way */
 #define PSI_LOW    (0.5 * DEG)
 #define PSI_HIGH   (80.0 * DEG)
 #define PITCH_STEP (4.0 * DEG) /* the governor's own steps */
@@ -191,7 +192,7 @@ static int move(const ls_follow_unit *unit, double V_m_s, int rounds, ls_follow 
             break;
         }
     }
-    return *moved_rad < INFINITY;
+    return *moved_rad < (rounds > 1 ? NOT_LOST : INFINITY);
 }
 
 /* Whether there is a balance of torques to be followed. */
