@@ -89,7 +89,7 @@ typedef struct {
  * rate_m_s, of climb. Returned: ceiling; untouched on failure. Status: LS_OK for every physical answer; else as
  * ls_climb_at. */
 LS_API ls_status ls_climb_ceiling(const ls_aircraft *aircraft, const ls_condition *condition, ls_climb_rule rule,
-                                  double rate_m_s, ls_ceiling *ceiling, ls_error *error);
+                                  double rate_m_s, double known_m, ls_ceiling *ceiling, ls_error *error);
 
 /* The account of the forces along the flight path. */
 typedef enum {

@@ -86,6 +86,9 @@ typedef struct {
     double across[3][3], across_moment[3][3];
 } ls_mounted_engine;
 
+/* The thrust that a running engine loses to what stands in its slipstream; none of a negative thrust. */
+LS_API double ls_installation_loss(const ls_mounted_engine *unit, double thrust_N);
+
 /* All propeller and jet loads at a speed, summed: with u the unit velocity in body axes,
  * force = force0 + force_u u, moment about the centre of gravity = moment0 + moment_u u, and what the wing's
  * upwash adds, upwash (alpha + lift_zero/lift_slope). The slipstreams' lift acts along the wing's, wash_lift[0] +

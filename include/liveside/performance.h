@@ -6,7 +6,7 @@
 #include "liveside/climb.h"
 #include "liveside/trend.h"
 
-enum { LS_CASE_REASON = 96, LS_CASE_STATES = 4 };
+enum { LS_CASE_REASON = 96, LS_CASE_STATES = LS_VMCA_STATES + 1 };
 
 #define LS_SERVICE_RATE_ALL_M_S (100.0 * 0.3048 / 60.0) /* service ceiling on every engine: 100 ft/min */
 #define LS_SERVICE_RATE_ONE_M_S (50.0 * 0.3048 / 60.0)  /* with an engine failed: 50 ft/min */
@@ -41,7 +41,7 @@ typedef struct {
 typedef struct {
     unsigned failed;
     int chosen;                                   /* in by_state: what the answer is about */
-    ls_performance_case by_state[LS_CASE_STATES]; /* windmilling, feathered, stopped, partial (if asked) */
+    ls_performance_case by_state[LS_CASE_STATES]; /* ls_vmca_states; then another one asked for */
 } ls_performance_set;
 
 typedef struct {
@@ -73,7 +73,7 @@ LS_API ls_status ls_performance_speed(const ls_performance_request *request, con
 
 /* ---- against speed ---- */
 
-enum { LS_CLIMB_SPEEDS = 41, LS_CLIMB_LINES = 1 + 3 * LS_VMCA_SETS + LS_MAX_FLAPS + 1 };
+enum { LS_CLIMB_SPEEDS = 41, LS_CLIMB_LINES = 1 + LS_CASE_STATES * LS_VMCA_SETS + LS_MAX_FLAPS };
 
 typedef struct {
     unsigned failed;

@@ -86,6 +86,8 @@ LS_API const char *ls_engine_state_name(ls_engine_state state);
  * (a jet windmills). */
 LS_API ls_engine_state ls_engine_state_after_failure(const ls_powerplant_data *powerplant);
 
+#define LS_TIP_MACH 0.85
+
 enum {
     LS_PROPULSOR_SPEED_OUTSIDE = 1,  /* the advance ratio or speed lies outside the file's curve: extrapolated */
     LS_PROPULSOR_TORQUE_LIMITED = 2, /* an electric motor on its torque limit */
@@ -93,7 +95,7 @@ enum {
     LS_PROPULSOR_COARSE_STOP = 8,    /* on the coarse stop: above the governed speed */
     LS_PROPULSOR_STOPS = 16,         /* windmilling cannot be kept up at this speed: the propeller stops */
     LS_PROPULSOR_LATCHED = 32,       /* it turns too slowly to be feathered any more */
-    LS_PROPULSOR_TIP_MACH = 64,      /* helical tip Mach number above 0.85: the sections' data end there */
+    LS_PROPULSOR_TIP_MACH = 64,      /* helical tip Mach number above LS_TIP_MACH: the sections' data end there */
     LS_PROPULSOR_TURNS = 128,        /* meant to stand still, but its torque exceeds the break-out torque */
     LS_PROPULSOR_TABLE_EDGE = 256    /* the propeller's table was left: nearest point taken */
 };
@@ -142,8 +144,8 @@ LS_API ls_status ls_powerplant_prepare(const ls_powerplant_data *data, ls_powerp
 
 /* Shaft power at full lever and rated speed, W; 0 for a jet.
  * Source: piston: indicated power follows manifold pressure over intake temperature, friction power stays; with
- * the default friction share this is Gagg and Ferrar's P/P0 = 1.132 sigma - 0.132 (as in Gudmundsson, General
- * Aviation Aircraft Design, eq. 7-16). */
+ * the default friction share this is Gagg and Ferrar's P/P0 = 1.132 sigma - 0.132 (from memory; as in Gudmundsson,
+ * General Aviation Aircraft Design, eq. 7-16). */
 LS_API double ls_powerplant_power(const ls_powerplant *powerplant, const ls_air *air);
 
 /* The unit's loads at true airspeed V.

@@ -49,9 +49,11 @@ typedef struct {
     double stall_cas_m_s;
     double low_V_m_s, high_V_m_s; /* the range searched */
     double bracket_m_s;           /* width of the last bracket of the answer's root */
-    int trims;                    /* solved on the way */
-    ls_stop stop;                 /* why the last trim stopped, when FAILED */
-    unsigned flags;               /* LS_PROPULSOR_ bits of the powerplant at the answer */
+    int everywhere;   /* at ABOVE_RANGE: the limit is exceeded at every speed of the range down to the stall */
+    double m_s_per_N; /* at the pedal-force limit: change of V_m_s with the force allowed; else NaN */
+    int trims;        /* solved on the way */
+    ls_stop stop;     /* why the last trim stopped, when FAILED */
+    unsigned flags;   /* LS_PROPULSOR_ bits of the powerplant at the answer */
 } ls_vmc;
 
 /* Finds the minimum control speed of a model at a bank.

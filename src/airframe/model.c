@@ -92,15 +92,21 @@ static double installed_share(const ls_powerplant_data *powerplant, double sigma
                : 1.558 * sigma * propeller->washed_area_m2 / (propeller->diameter_m * propeller->diameter_m);
 }
 
-/* Losses of the installation, each with its switch. */
+double ls_installation_loss(const ls_mounted_engine *unit, double thrust_N)
+{
+    return unit->installed_share * fmax(0.0, thrust_N);
+}
+
+/* Losses of the installation, each with its switch. An idling engine is as warm as a running one. */
 static void mount_losses(const ls_powerplant_data *powerplant, const ls_condition *condition, double sigma,
                          ls_mounted_engine *unit)
 {
     int runs = unit->state == LS_RUNNING || unit->state == LS_PARTIAL;
+    int is_cold = !runs && unit->state != LS_IDLE && unit->state != LS_ZERO_THRUST;
     if (runs && !(condition->effects_off & LS_EFFECT_INSTALLATION)) {
         unit->installed_share = installed_share(powerplant, sigma);
     }
-    if (!runs && powerplant->engine.type != LS_ENGINE_JET && !(condition->effects_off & LS_EFFECT_COOLING)) {
+    if (is_cold && powerplant->engine.type != LS_ENGINE_JET && !(condition->effects_off & LS_EFFECT_COOLING)) {
         unit->cooling_area_m2 = powerplant->engine.cooling_area_m2;
     }
     unit->power *= condition->is_continuous ? powerplant->engine.continuous : 1.0;
@@ -301,7 +307,7 @@ static void unit_loads(const ls_model *model, const ls_mounted_engine *unit, con
     double reaction = 1.0 - model->aircraft->swirl_straightened;
     int is_dead = unit->state != LS_RUNNING && unit->state != LS_PARTIAL;
     double thrust_N = is_dead && (effects_off & LS_EFFECT_DEAD_DRAG) ? 0.0 : load->thrust_N;
-    thrust_N *= 1.0 - unit->installed_share;
+    thrust_N -= ls_installation_loss(unit, thrust_N);
     double torque_Nm = effects_off & LS_EFFECT_TORQUE ? 0.0 : reaction * load->torque_Nm;
     double force[3], moment[3];
     for (int i = 0; i < 3; i++) {

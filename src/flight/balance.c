@@ -24,15 +24,15 @@ const char *ls_cause_name(ls_cause cause)
     static const char *const names[LS_CAUSES] = {"thrust",
                                                  "dead engine's drag",
                                                  "P-factor",
-                                                 "in-plane propeller force",
-                                                 "torque reaction",
-                                                 "slipstream on the wing",
-                                                 "swirl on the fin",
+                                                 "in-plane force",
+                                                 "torque",
+                                                 "slipstream on wing",
+                                                 "swirl on fin",
                                                  "sideslip",
                                                  "rudder",
                                                  "aileron",
                                                  "weight off centre",
-                                                 "held by the derivatives"};
+                                                 "in the derivatives"};
     return (unsigned)cause < LS_CAUSES ? names[cause] : "unknown";
 }
 
@@ -157,6 +157,29 @@ static double dot(const double a[3], const double b[3])
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
+/* What the installation takes, where the file says so. */
+static void add_losses(listing *l, int index, double thrust_N)
+{
+    const ls_mounted_engine *engine = &l->model->unit[index];
+    const char *name = l->model->aircraft->engine[index].name;
+    double q_Pa = 0.5 * l->model->air.rho_kg_m3 * l->trim->V_m_s * l->trim->V_m_s;
+    double loss_N = ls_installation_loss(engine, thrust_N), cooling_N = q_Pa * engine->cooling_area_m2;
+    double loss[3], cooling[3];
+    char text[sizeof l->out->part[0].name];
+    for (int i = 0; i < 3; i++) {
+        loss[i] = -loss_N * engine->axis[i];
+        cooling[i] = -cooling_N * l->u[i];
+    }
+    if (loss_N > 0.0) {
+        snprintf(text, sizeof text, "%s: installation", name);
+        add(l, LS_CAUSE_THRUST, text, engine->hub_m, loss, NULL);
+    }
+    if (cooling_N > 0.0) {
+        snprintf(text, sizeof text, "%s: cooling drag", name);
+        add(l, LS_CAUSE_DEAD_DRAG, text, engine->hub_m, cooling, NULL);
+    }
+}
+
 /* The parts of one engine: thrust (or drag), in-plane force, P-factor, torque reaction. */
 static void add_engine(listing *l, int index)
 {
@@ -188,6 +211,7 @@ static void add_engine(listing *l, int index)
     }
     snprintf(text, sizeof text, "%s: %s", name, is_live ? "thrust" : "drag");
     add(l, is_live ? LS_CAUSE_THRUST : LS_CAUSE_DEAD_DRAG, text, engine->hub_m, thrust, NULL);
+    add_losses(l, index, thrust_N);
     snprintf(text, sizeof text, "%s: in-plane force", name);
     add(l, LS_CAUSE_NORMAL, text, engine->hub_m, plane, NULL);
     snprintf(text, sizeof text, "%s: P-factor", name);

@@ -16,7 +16,8 @@ enum { SPEEDS = 20 };
 #define MACH_HIGH     0.95
 #define NEAR          0.10 /* how far on either side of an earlier answer is looked first */
 #define SIDESLIP_BANK (15.0 * DEG)
-#define BANK_TOL_RAD  1e-5 /* the climb is flat there: the rate is off by 1e-8 of itself */
+#define BANK_NEAR     (1.0 * DEG) /* how far on either side of that of another speed is looked first */
+#define BANK_TOL_RAD  1e-5        /* the climb is flat there: the rate is off by 1e-8 of itself */
 #define SPEED_TOL_M_S 1e-4
 #define LIMIT_TOL_M_S 1e-6
 
@@ -78,13 +79,32 @@ static ls_status no_sideslip(bank_search *s, double *bank_rad, ls_error *error)
     return status == LS_OK ? LS_OK : no_trim(s, error);
 }
 
-static ls_status best_bank(bank_search *s, double *bank_rad, int *at_end, ls_error *error)
+/* Looks about an earlier answer. Returned: whether the best bank lies inside. */
+static int best_bank_near(bank_search *s, double near_rad, double limit_rad, double *bank_rad)
+{
+    double low_rad = fmax(-limit_rad, near_rad - BANK_NEAR), high_rad = fmin(limit_rad, near_rad + BANK_NEAR);
+    ls_root_options options = {.x_tol = BANK_TOL_RAD};
+    ls_minimum_report report;
+    if (!(low_rad < high_rad) || ls_minimum_find(descent_at, s, low_rad, high_rad, &options, &report) != LS_OK ||
+        report.at_end != 0 || report.x - low_rad < 10.0 * BANK_TOL_RAD ||
+        high_rad - report.x < 10.0 * BANK_TOL_RAD) {
+        return 0;
+    }
+    *bank_rad = report.x;
+    return 1;
+}
+
+/* Given: near_rad, the answer at another speed, or NaN. */
+static ls_status best_bank(bank_search *s, double near_rad, double *bank_rad, int *at_end, ls_error *error)
 {
     double limit_rad = s->model->condition.bank_limit_rad;
     ls_root_options options = {.x_tol = BANK_TOL_RAD};
     ls_minimum_report report;
     if (!(limit_rad > 0.0)) {
         *bank_rad = 0.0;
+        return LS_OK;
+    }
+    if (!isnan(near_rad) && best_bank_near(s, near_rad, limit_rad, bank_rad)) {
         return LS_OK;
     }
     if (ls_minimum_find(descent_at, s, -limit_rad, limit_rad, &options, &report) != LS_OK) {
@@ -104,8 +124,8 @@ static ls_limit nearest_limit(const ls_margins *margins)
     return nearest;
 }
 
-ls_status ls_climb_at(const ls_model *model, ls_climb_rule rule, double V_m_s, ls_climb_point *point,
-                      ls_error *error)
+static ls_status climb_at(const ls_model *model, ls_climb_rule rule, double V_m_s, double near_bank_rad,
+                          ls_climb_point *point, ls_error *error)
 {
     bank_search s = {.model = model};
     ls_climb_point at = {.V_m_s = V_m_s, .bank_rad = rule.bank_rad};
@@ -114,7 +134,7 @@ ls_status ls_climb_at(const ls_model *model, ls_climb_rule rule, double V_m_s, l
     if (status == LS_OK && rule.bank == LS_CLIMB_BANK_NO_SIDESLIP) {
         status = no_sideslip(&s, &at.bank_rad, error);
     } else if (status == LS_OK && rule.bank == LS_CLIMB_BANK_BEST) {
-        status = best_bank(&s, &at.bank_rad, &at.bank_end, error);
+        status = best_bank(&s, near_bank_rad, &at.bank_rad, &at.bank_end, error);
     }
     status = status == LS_OK ? ls_airspeed_from_tas(&model->air, V_m_s, &speed, error) : status;
     if (status != LS_OK) {
@@ -135,12 +155,19 @@ ls_status ls_climb_at(const ls_model *model, ls_climb_rule rule, double V_m_s, l
     return LS_OK;
 }
 
+ls_status ls_climb_at(const ls_model *model, ls_climb_rule rule, double V_m_s, ls_climb_point *point,
+                      ls_error *error)
+{
+    return climb_at(model, rule, V_m_s, NAN, point, error);
+}
+
 /* The search over speed. */
 typedef struct {
     const ls_model *model;
     ls_climb_rule rule;
     ls_climb_aim aim;
     ls_climb_point at; /* the last one solved */
+    int has_bank;      /* at.bank_rad is one to look near */
     int speeds;
     ls_status status; /* of the last failure */
     ls_error *error;
@@ -149,7 +176,9 @@ typedef struct {
 static ls_status solve_at(search *s, double V_m_s)
 {
     s->speeds++;
-    s->status = ls_climb_at(s->model, s->rule, V_m_s, &s->at, s->error);
+    double near_bank_rad = s->has_bank ? s->at.bank_rad : NAN;
+    s->status = climb_at(s->model, s->rule, V_m_s, near_bank_rad, &s->at, s->error);
+    s->has_bank = s->status == LS_OK;
     return s->status;
 }
 
@@ -196,9 +225,11 @@ static ls_status refine(search *s, double low_m_s, double high_m_s, int is_slowe
     }
     best->point = s->at;
     best->bracket_m_s = report.high - report.low;
-    best->end = report.at_end < 0 && is_slowest                          ? LS_CLIMB_SLOWEST
-                : report.at_end > 0 && high_m_s >= best->high_m_s - 1e-9 ? LS_CLIMB_FASTEST
-                                                                         : LS_CLIMB_INSIDE;
+    int at_least = report.at_end < 0 && low_m_s <= best->low_m_s + LIMIT_TOL_M_S;
+    best->end = at_least                                                          ? LS_CLIMB_LEAST
+                : report.at_end < 0 && is_slowest                                 ? LS_CLIMB_SLOWEST
+                : report.at_end > 0 && high_m_s >= best->high_m_s - LIMIT_TOL_M_S ? LS_CLIMB_FASTEST
+                                                                                  : LS_CLIMB_INSIDE;
     return LS_OK;
 }
 
@@ -248,23 +279,25 @@ static ls_status search_range(search *s, ls_climb_best *best)
     return refine(s, low_m_s, high_m_s, is_slowest, best);
 }
 
-/* Looks near an earlier answer. Returned: whether the best speed is inside and can be held; else look everywhere.
- */
+/* Looks near an earlier answer. Returned: whether the best speed was found there; else look everywhere. */
 static int search_near(search *s, double near_m_s, ls_climb_best *best)
 {
     double low_m_s = fmax(best->low_m_s, (1.0 - NEAR) * near_m_s);
     double high_m_s = fmin(best->high_m_s, (1.0 + NEAR) * near_m_s);
-    ls_root_options options = {.x_tol = SPEED_TOL_M_S};
-    ls_minimum_report report;
-    if (!(low_m_s < high_m_s) || ls_minimum_find(loss_at, s, low_m_s, high_m_s, &options, &report) != LS_OK ||
-        report.at_end != 0 || report.x - low_m_s < 10 * SPEED_TOL_M_S ||
-        high_m_s - report.x < 10 * SPEED_TOL_M_S || solve_at(s, report.x) != LS_OK || !s->at.is_held) {
+    if (!(low_m_s < high_m_s)) {
         return 0;
     }
-    best->point = s->at;
-    best->bracket_m_s = report.high - report.low;
-    best->end = LS_CLIMB_INSIDE;
-    return 1;
+    int is_slowest = least_left_at(low_m_s, s) < 0.0;
+    if (is_slowest && (!(near_m_s > low_m_s) || !(least_left_at(near_m_s, s) > 0.0) ||
+                       slowest_held(s, low_m_s, near_m_s, &low_m_s) != LS_OK)) {
+        return 0;
+    }
+    if (refine(s, low_m_s, high_m_s, is_slowest, best) != LS_OK) {
+        return 0;
+    }
+    double V_m_s = best->point.V_m_s, margin_m_s = 10.0 * SPEED_TOL_M_S;
+    int is_inside = V_m_s - low_m_s > margin_m_s && high_m_s - V_m_s > margin_m_s && best->point.is_held;
+    return is_inside || best->end == LS_CLIMB_SLOWEST || best->end == LS_CLIMB_LEAST;
 }
 
 ls_status ls_climb_best_speed(const ls_model *model, ls_climb_rule rule, ls_climb_aim aim, double near_m_s,

@@ -1,6 +1,7 @@
 /* Where the climb goes: every force along the flight path at a trim, worked out apart from the solver. */
 #include "liveside/climb.h"
 
+#include "airframe/slipstream.h"
 #include "num/curve.h"
 
 #include <math.h>
@@ -66,7 +67,7 @@ static void add_engine(const ls_model *model, const ls_mounted_engine *unit, con
     double along = dot(unit->axis, u);
     if (unit->state == LS_RUNNING || unit->state == LS_PARTIAL) {
         part_N[LS_ACCOUNT_THRUST] += load->thrust_N * along;
-        part_N[LS_ACCOUNT_INSTALL] -= unit->installed_share * load->thrust_N * along;
+        part_N[LS_ACCOUNT_INSTALL] -= ls_installation_loss(unit, load->thrust_N) * along;
         return;
     }
     part_N[LS_ACCOUNT_COOLING] -= q_Pa * unit->cooling_area_m2;
@@ -93,9 +94,13 @@ ls_status ls_climb_account(const ls_model *model, const ls_climb_point *point, l
     for (int i = 0; i < model->units; i++) {
         add_engine(model, &model->unit[i], &powerplant.unit[i], q_Pa, u, part_N);
     }
+    double from_zero_rad = trim->alpha_rad + model->lift_zero / model->lift_slope;
     for (int i = 0; i < 3; i++) {
-        propulsion_N += u[i] * (powerplant.force0_N[i] + dot(powerplant.force_u_N[i], u));
+        propulsion_N += u[i] * (powerplant.force0_N[i] + dot(powerplant.force_u_N[i], u) +
+                                powerplant.upwash_force_N[i] * from_zero_rad);
     }
+    double swirl_rad = ls_fin_as_rudder(&model->derivatives, powerplant.fin_rad);
+    propulsion_N += q_Pa * model->S_m2 * model->derivatives.side_rudder * swirl_rad * u[1];
     part_N[LS_ACCOUNT_OTHER] = propulsion_N - part_N[LS_ACCOUNT_THRUST] - part_N[LS_ACCOUNT_INSTALL] -
                                part_N[LS_ACCOUNT_PROPELLER] - part_N[LS_ACCOUNT_COOLING];
     for (int i = 0; i < LS_ACCOUNTS; i++) {

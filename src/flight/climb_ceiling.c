@@ -86,20 +86,20 @@ static ls_status refine(search *s, double low_m, double high_m, ls_ceiling *ceil
     return LS_OK;
 }
 
-static ls_status find(search *s, ls_ceiling *ceiling)
+static ls_status find(search *s, double known_m, ls_ceiling *ceiling)
 {
     double before_m, at_m;
     if (!has_air(s, 0.0)) {
         return ls_fail(s->error, LS_NO_STATE, "no atmosphere at sea level on this day: no ceiling is looked for");
     }
-    int found = step_to(s, 0.0, LS_AIR_H_MAX_M, 0, &before_m, &at_m); /* up, until it is too little */
+    int found = step_to(s, known_m, LS_AIR_H_MAX_M, 0, &before_m, &at_m); /* up, until it is too little */
     if (found == 0) {
         ceiling->kind = LS_CEILING_ABOVE;
         ceiling->high_m = at_m;
         ceiling->best = s->best;
         return LS_OK;
     }
-    if (found > 0 && at_m > 0.0) {
+    if (found > 0 && at_m > known_m) {
         return refine(s, before_m, at_m, ceiling);
     }
     if (found > 0) { /* too little at sea level: look below it */
@@ -118,7 +118,7 @@ static ls_status find(search *s, ls_ceiling *ceiling)
 }
 
 ls_status ls_climb_ceiling(const ls_aircraft *aircraft, const ls_condition *condition, ls_climb_rule rule,
-                           double rate_m_s, ls_ceiling *ceiling, ls_error *error)
+                           double rate_m_s, double known_m, ls_ceiling *ceiling, ls_error *error)
 {
     ls_error local = {0};
     search s = {
@@ -129,7 +129,7 @@ ls_status ls_climb_ceiling(const ls_aircraft *aircraft, const ls_condition *cond
     result.altitude_m = result.bracket_m = NAN;
     result.low_m = LS_AIR_H_MIN_M;
     result.high_m = LS_AIR_H_MAX_M;
-    ls_status status = find(&s, &result);
+    ls_status status = find(&s, known_m, &result);
     if (status != LS_OK) {
         return ls_fail(error, status, "%s", local.text);
     }

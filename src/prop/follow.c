@@ -3,6 +3,7 @@
 #include "prop/engine.h"
 #include "prop/prop_slopes.h"
 #include "prop/propulsor.h"
+#include "prop/table.h"
 #include "prop/wake.h"
 
 #include <math.h>
@@ -209,7 +210,10 @@ static void start(const ls_follow_unit *unit, double V_m_s, ls_follow *follow)
     ls_governed governed;
     const ls_propeller_data *propeller = propeller_of(unit);
     follow->regime = LS_FOLLOW_EXACT;
-    ls_governor_settle(unit->powerplant, unit->state, unit->power, unit->air, V_m_s, lever_of(unit), &governed);
+    ls_shaft shaft = {unit->powerplant, unit->air, unit->state, unit->power, V_m_s};
+    if (ls_governor_settle(&shaft, lever_of(unit), &governed, NULL) != LS_OK) {
+        return;
+    }
     unsigned stop = LS_PROPULSOR_FINE_STOP,
              other = LS_PROPULSOR_COARSE_STOP | LS_PROPULSOR_STOPS | LS_PROPULSOR_TABLE_EDGE;
     if ((governed.flags & other) == 0) {
@@ -272,7 +276,7 @@ static double excess(const ls_follow_unit *unit, double V_m_s, double pitch_rad,
                            .pitch_rad = pitch_rad,
                            .rho_kg_m3 = unit->air->rho_kg_m3,
                            .a_m_s = unit->air->a_m_s};
-    ls_prop_table_at(propeller_of(unit)->table, &state, &axial);
+    prop_table_thrust_torque(propeller_of(unit)->table, &state, &axial);
     return axial.Q_N_m - engine_torque(unit, n_rev_s);
 }
 
@@ -295,27 +299,21 @@ static int confirm_held(const ls_follow_unit *unit, double V_m_s, double pitch_r
     }
 }
 
-/* The governor's step at which its search need be looked at: a dead engine only brakes, so that no step balances
- * at which the propeller takes torque too. */
-static double first_step(const ls_follow_unit *unit, double V_m_s)
+/* Where the governor's search down begins: a dead engine only brakes, so that nothing balances where the propeller
+ * takes torque too. */
+static double first_speed(const ls_follow_unit *unit, double V_m_s)
 {
-    const ls_prop_table *table = propeller_of(unit)->table;
-    double lever_rev_s = lever_of(unit),
-           psi_rad = propeller_of(unit)->fine_pitch_rad - prop_table_drives_below(table);
+    double lever_rev_s = lever_of(unit);
+    double drives_rev_s = prop_table_windmill_rev_s(propeller_of(unit)->table, V_m_s);
     int fires = unit->state == LS_RUNNING || unit->state == LS_PARTIAL || unit->state == LS_IDLE;
-    if (fires || !(psi_rad > PSI_LOW && psi_rad < PSI_HIGH)) {
-        return lever_rev_s;
-    }
-    double drives_rev_s = V_m_s / (tan(psi_rad) * TIP_TURN * prop_table_diameter(table));
-    double steps = floor(log(drives_rev_s / lever_rev_s) / log(SPEED_STEP));
-    return steps > 0.0 ? lever_rev_s * pow(SPEED_STEP, steps) : lever_rev_s;
+    return fires || !(drives_rev_s > 0.0 && drives_rev_s < lever_rev_s) ? lever_rev_s : drives_rev_s;
 }
 
-/* Every step from the lever's speed down to n must slow the shaft, without a dip that might hide another balance,
+/* Every step from there down to n must slow the shaft, without a dip that might hide another balance,
  * and the next one must speed it up. */
 static int confirm_on_stop(const ls_follow_unit *unit, double V_m_s, double n_rev_s)
 {
-    double pitch_rad = propeller_of(unit)->fine_pitch_rad, n = first_step(unit, V_m_s);
+    double pitch_rad = propeller_of(unit)->fine_pitch_rad, n = first_speed(unit, V_m_s);
     double before = INFINITY, last = excess(unit, V_m_s, pitch_rad, n);
     if (!(last >= 0.0)) {
         return 0;

@@ -102,8 +102,9 @@ static ls_status jet_at(const ls_engine_data *engine, ls_engine_state state, dou
                         double V_m_s, ls_propulsor_point *point, ls_error *error)
 {
     double q_Pa = 0.5 * air->rho_kg_m3 * V_m_s * V_m_s;
-    if (state == LS_FEATHERED) {
-        return ls_fail(error, LS_NO_STATE, "a jet engine has no propeller to feather");
+    if (state == LS_FEATHERED || state == LS_STOPPED) {
+        return ls_fail(error, LS_NO_STATE, "a jet engine has no propeller to %s: failed, it windmills",
+                       state == LS_FEATHERED ? "feather" : "stop");
     }
     if (state == LS_RUNNING || state == LS_PARTIAL) {
         double lapse = pow(air->sigma, engine->density_exponent) * (1.0 - engine->mach_lapse * V_m_s / air->a_m_s);
@@ -204,28 +205,25 @@ double ls_lever_speed(const ls_powerplant_data *data, ls_engine_state state)
     return state == LS_LEVER_AFT ? fmin(lever_rev_s, data->propeller.lever_aft_rev_s) : lever_rev_s;
 }
 
-static ls_status settle(const ls_powerplant *powerplant, ls_engine_state state, double power, const ls_air *air,
-                        double V_m_s, ls_governed *governed, ls_error *error)
+static ls_status settle(const ls_shaft *shaft, ls_governed *governed, ls_error *error)
 {
-    const ls_propeller_data *propeller = &powerplant->data->propeller;
-    double lever_rev_s = ls_lever_speed(powerplant->data, state);
-    switch (state) {
+    const ls_powerplant_data *data = shaft->powerplant->data;
+    const ls_propeller_data *propeller = &data->propeller;
+    double lever_rev_s = ls_lever_speed(data, shaft->state);
+    switch (shaft->state) {
     case LS_FEATHERED:
         if (propeller->feathering == LS_FEATHERS_NEVER || isnan(propeller->feather_pitch_rad)) {
-            return ls_fail(error, LS_NO_STATE, "the propeller of powerplant '%s' cannot be feathered",
-                           powerplant->data->name);
+            return ls_fail(error, LS_NO_STATE, "the propeller of powerplant '%s' cannot be feathered", data->name);
         }
-        ls_governor_stand(powerplant, air, V_m_s, propeller->feather_pitch_rad, governed);
+        ls_governor_stand(shaft, propeller->feather_pitch_rad, governed);
         return LS_OK;
     case LS_STOPPED:
-        ls_governor_stand(powerplant, air, V_m_s, propeller->fine_pitch_rad, governed);
+        ls_governor_stand(shaft, propeller->fine_pitch_rad, governed);
         return LS_OK;
     case LS_ZERO_THRUST:
-        ls_governor_zero_thrust(powerplant, air, V_m_s, lever_rev_s, governed);
-        return LS_OK;
+        return ls_governor_set_thrust(shaft, lever_rev_s, 0.0, governed, error);
     default:
-        ls_governor_settle(powerplant, state, power, air, V_m_s, lever_rev_s, governed);
-        return LS_OK;
+        return ls_governor_settle(shaft, lever_rev_s, governed, error);
     }
 }
 
@@ -233,7 +231,8 @@ static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state,
                          const ls_governed *governed)
 {
     const ls_propeller_data *propeller = &powerplant->data->propeller;
-    double tip_m_s = 0.5 * two_pi * governed->n_rev_s * propeller->diameter_m, limit_m_s = 0.85 * air->a_m_s;
+    double tip_m_s = 0.5 * two_pi * governed->n_rev_s * propeller->diameter_m;
+    double limit_m_s = LS_TIP_MACH * air->a_m_s;
     unsigned flags = governed->flags;
     int is_dead = state == LS_WINDMILLING || state == LS_LEVER_AFT;
     flags |= V_m_s * V_m_s + tip_m_s * tip_m_s > limit_m_s * limit_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
@@ -260,7 +259,8 @@ static ls_status blade_element_at(const ls_powerplant *powerplant, ls_engine_sta
                                   const ls_air *air, double V_m_s, ls_propulsor_point *point, ls_error *error)
 {
     ls_governed governed;
-    ls_status status = settle(powerplant, state, power, air, V_m_s, &governed, error);
+    ls_shaft shaft = {powerplant, air, state, power, V_m_s};
+    ls_status status = settle(&shaft, &governed, error);
     if (status == LS_OK) {
         ls_propulsor_fill(powerplant, state, air, V_m_s, &governed, point);
     }

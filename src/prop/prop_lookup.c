@@ -1,223 +1,111 @@
-/* Reading a propeller's table: a sum over 4 x 4 x 4 nodes of four columns each, which stand side by side in memory
- * and fill one wide register. The wide form does the same operations in the same order, so that its results are
- * the same to the bit. */
+/* Reading the table: cubics through four nodes along each of its three axes. */
 #include <math.h>
-#include <string.h>
 
-#include "prop_slopes.h"
-#include "prop_table_parts.h"
+#include "table.h"
 
 static const double pi = 3.14159265358979323846;
 
-/* The four columns of a node. */
-typedef double quad __attribute__((vector_size(32)));
-
-/* Where a value falls on an axis, with the weights of the four nodes and of the slope. */
+/* A point of the table: where it falls on each axis, the weights of the 16 nodes of a pitch row, the scale. */
 typedef struct {
-    int first;
-    double weight[4], slope[4];
-} place;
+    axis_place pitch;
+    axis_pair weight[16];
+    long at; /* of the first node, in a pitch row */
+    double W, mach;
+} table_point;
 
-static inline double lane(const axis_pair pair[2], int i)
+static inline axis_pair both(double x)
 {
-    return pair[i / 2][i % 2];
+    return (axis_pair){x, x};
 }
 
-static inline int interval_at(const axis *a, double inside)
+static inline axis_pair load(const double *at)
 {
-    int i = a->interval_of[(int)((inside - a->node[0]) * a->buckets_per_unit)];
-    while (i + 2 < a->count && inside >= a->node[i + 1]) {
-        i++;
+    return (axis_pair){at[0], at[1]};
+}
+
+static inline void find_point(const ls_prop_table *table, const ls_disc_state *state, table_point *point)
+{
+    double Vt = 0.75 * pi * state->n_rev_s * table->diameter_m, Vx = state->V_axial_m_s;
+    point->W = sqrt(Vx * Vx + Vt * Vt);
+    point->mach = point->W / state->a_m_s;
+    point->pitch = axis_at(&table->pitch, state->pitch_rad);
+    axis_place d = axis_at(&table->delta, state->pitch_rad - atan2(Vx, Vt));
+    axis_place m = axis_at(&table->mach, point->mach);
+    for (int k = 0; k < 4; k++) {
+        axis_pair share = both(d.weight[k / 2][k % 2]);
+        axis_pair low = share * m.weight[0], high = share * m.weight[1];
+        point->weight[4 * k] = both(low[0]);
+        point->weight[4 * k + 1] = both(low[1]);
+        point->weight[4 * k + 2] = both(high[0]);
+        point->weight[4 * k + 3] = both(high[1]);
     }
-    return i;
+    point->at = (long)d.first * TABLE_LINE + m.first * TABLE_COLUMNS;
 }
 
-static inline place place_at(const axis *a, double x)
+/* Adds a row's weighted sum of the first two or all four columns over 4 deltas and 4 Mach numbers. Written out,
+ * with two chains of additions for each pair of columns, that no addition need wait for the one before it. */
+static inline void add_row(const double *node, const axis_pair *weight, double share, int in_plane,
+                           axis_pair sum[2])
 {
-    double low = a->node[0], high = a->node[a->count - 1];
-    double inside = x > low ? x < high ? x : high : low; /* no number is held at the start */
-    int i = interval_at(a, inside);
-    double scale = a->scale[i], t = (inside - a->node[i]) * scale;
-    const axis_pair(*w)[2] = a->weight[i];
-    axis_pair tt = {t, t}, two = {2.0, 2.0}, three = {3.0 * t, 3.0 * t}, over = {scale, scale};
-    axis_pair weight[2], slope[2];
-    for (int k = 0; k < 2; k++) {
-        weight[k] = w[0][k] + tt * (w[1][k] + tt * (w[2][k] + tt * w[3][k]));
-        slope[k] = over * (w[1][k] + tt * (two * w[2][k] + three * w[3][k]));
-    }
-    return (place){a->first[i],
-                   {lane(weight, 0), lane(weight, 1), lane(weight, 2), lane(weight, 3)},
-                   {lane(slope, 0), lane(slope, 1), lane(slope, 2), lane(slope, 3)}};
-}
-
-#define INLINE static inline __attribute__((always_inline))
-
-INLINE void load(const double *at, quad *columns)
-{
-    memcpy(columns, at, sizeof *columns);
-}
-
-INLINE void store(double *at, const quad *columns)
-{
-    memcpy(at, columns, sizeof *columns);
-}
-
-/* The sum over 4 Mach numbers. */
-INLINE void line_sum(const double *node, const double weight[4], quad *sum)
-{
-    quad a, b, c, d;
-    load(node, &a);
-    load(node + COLUMNS, &b);
-    load(node + 2 * COLUMNS, &c);
-    load(node + 3 * COLUMNS, &d);
-    *sum = (weight[0] * a + weight[1] * b) + (weight[2] * c + weight[3] * d);
-}
-
-INLINE void sum_values(const ls_prop_table *table, const axis_place *p, const axis_place *d, const axis_place *m,
-                       double sum[COLUMNS])
-{
-    double weight[4] = {m->weight[0][0], m->weight[0][1], m->weight[1][0], m->weight[1][1]};
-    long at = (long)d->first * LINE + m->first * COLUMNS;
-    quad all = {0};
-    for (int i = 0; i < 4; i++) {
-        const double *node = &table->value[table->base[p->first + i] + at];
-        quad line[4];
-        for (int k = 0; k < 4; k++) {
-            line_sum(node + k * LINE, weight, &line[k]);
+    axis_pair first = both(0.0), second = both(0.0), first_too = both(0.0), second_too = both(0.0);
+    for (int k = 0; k < 4; k++, node += TABLE_LINE, weight += 4) {
+        first += weight[0] * load(node);
+        first_too += weight[1] * load(node + 4);
+        first += weight[2] * load(node + 8);
+        first_too += weight[3] * load(node + 12);
+        if (in_plane) {
+            second += weight[0] * load(node + 2);
+            second_too += weight[1] * load(node + 6);
+            second += weight[2] * load(node + 10);
+            second_too += weight[3] * load(node + 14);
         }
-        all += lane(p->weight, i) * ((lane(d->weight, 0) * line[0] + lane(d->weight, 1) * line[1]) +
-                                     (lane(d->weight, 2) * line[2] + lane(d->weight, 3) * line[3]));
     }
-    store(sum, &all);
+    sum[0] += both(share) * (first + first_too);
+    sum[1] += both(share) * (second + second_too);
 }
 
-INLINE void sum_slopes(const ls_prop_table *table, const place *p, const place *d, const place *m,
-                       prop_slopes *out)
+/* On a row itself, as on the fine stop, the rows beside it weigh nothing and are not read. */
+static inline void sum_nodes(const ls_prop_table *table, const table_point *point, int in_plane, axis_pair sum[2])
 {
-    long at = (long)d->first * LINE + m->first * COLUMNS;
-    quad value = {0}, by_pitch = {0}, by_delta = {0}, by_mach = {0};
-    for (int i = 0; i < 4; i++) {
-        const double *node = &table->value[table->base[p->first + i] + at];
-        quad row = {0}, row_delta = {0}, row_mach = {0};
-        for (int k = 0; k < 4; k++, node += LINE) {
-            quad line, line_mach;
-            line_sum(node, m->weight, &line);
-            line_sum(node, m->slope, &line_mach);
-            row += d->weight[k] * line;
-            row_delta += d->slope[k] * line;
-            row_mach += d->weight[k] * line_mach;
+    sum[0] = sum[1] = both(0.0);
+    for (int k = 0; k < 4; k++) {
+        double share = point->pitch.weight[k / 2][k % 2];
+        if (share != 0.0) {
+            const double *node = &table->value[table->base[point->pitch.first + k] + point->at];
+            add_row(node, point->weight, share, in_plane, sum);
         }
-        value += p->weight[i] * row;
-        by_pitch += p->slope[i] * row;
-        by_delta += p->weight[i] * row_delta;
-        by_mach += p->weight[i] * row_mach;
     }
-    store(out->value, &value);
-    store(out->by_pitch, &by_pitch);
-    store(out->by_delta, &by_delta);
-    store(out->by_mach, &by_mach);
 }
 
-static void values_plain(const ls_prop_table *table, const axis_place *p, const axis_place *d, const axis_place *m,
-                         double sum[COLUMNS])
+void prop_table_thrust_torque(const ls_prop_table *table, const ls_disc_state *state, ls_disc_axial *axial)
 {
-    sum_values(table, p, d, m, sum);
+    table_point point;
+    axis_pair sum[2];
+    find_point(table, state, &point);
+    sum_nodes(table, &point, 0, sum);
+    double D = table->diameter_m, force = state->rho_kg_m3 * D * D * point.W * point.W;
+    axial->T_N = force * sum[0][0];
+    axial->Q_N_m = force * D * sum[0][1];
 }
-
-static void slopes_plain(const ls_prop_table *table, const place *p, const place *d, const place *m,
-                         prop_slopes *out)
-{
-    sum_slopes(table, p, d, m, out);
-}
-
-#if defined(__x86_64__) && defined(__GNUC__)
-__attribute__((target("avx"))) static void values_wide(const ls_prop_table *table, const axis_place *p,
-                                                       const axis_place *d, const axis_place *m,
-                                                       double sum[COLUMNS])
-{
-    sum_values(table, p, d, m, sum);
-}
-
-__attribute__((target("avx"))) static void slopes_wide(const ls_prop_table *table, const place *p, const place *d,
-                                                       const place *m, prop_slopes *out)
-{
-    sum_slopes(table, p, d, m, out);
-}
-
-static int is_wide(void)
-{
-    return __builtin_cpu_supports("avx");
-}
-#else
-#define values_wide values_plain
-#define slopes_wide slopes_plain
-
-static int is_wide(void)
-{
-    return 0;
-}
-#endif
 
 unsigned ls_prop_table_at(const ls_prop_table *table, const ls_disc_state *state, ls_disc_axial *axial)
 {
-    double D = table->diameter_m, Vt = 0.75 * pi * state->n_rev_s * D, Vx = state->V_axial_m_s;
-    double square = Vx * Vx + Vt * Vt, W = sqrt(square), mach = W / state->a_m_s;
-    axis_place p = axis_at(&table->pitch, state->pitch_rad);
-    axis_place d = axis_at(&table->delta, state->pitch_rad - atan2(Vx, Vt));
-    axis_place m = axis_at(&table->mach, mach);
-    double sum[COLUMNS];
-    if (is_wide()) {
-        values_wide(table, &p, &d, &m, sum);
-    } else {
-        values_plain(table, &p, &d, &m, sum);
-    }
-    double area = state->rho_kg_m3 * D * D;
+    table_point point;
+    axis_pair sum[2];
+    find_point(table, state, &point);
+    sum_nodes(table, &point, 1, sum);
+    double D = table->diameter_m, area = state->rho_kg_m3 * D * D, W = point.W;
     *axial = (ls_disc_axial){
-        .T_N = area * square * sum[PROP_THRUST],
-        .Q_N_m = area * D * square * sum[PROP_TORQUE],
-        .N_N_s_m = area * W * sum[PROP_NORMAL],
-        .m1_N_s = area * D * W * sum[PROP_HUB],
+        .T_N = area * W * W * sum[0][0],
+        .Q_N_m = area * W * W * D * sum[0][1],
+        .N_N_s_m = area * W * sum[1][0],
+        .m1_N_s = area * D * W * sum[1][1],
     };
     return (axis_holds(&table->pitch, state->pitch_rad) ? 0u : LS_PROP_PITCH_OUTSIDE) |
-           (axis_holds(&table->mach, mach) ? 0u : LS_PROP_MACH_OUTSIDE);
+           (axis_holds(&table->mach, point.mach) ? 0u : LS_PROP_MACH_OUTSIDE);
 }
 
-unsigned prop_slopes_at(const ls_prop_table *table, double pitch_rad, double delta_rad, double mach,
-                        prop_slopes *slopes)
+double prop_table_windmill_rev_s(const ls_prop_table *table, double V_m_s)
 {
-    place p = place_at(&table->pitch, pitch_rad), d = place_at(&table->delta, delta_rad);
-    place m = place_at(&table->mach, mach);
-    if (is_wide()) {
-        slopes_wide(table, &p, &d, &m, slopes);
-    } else {
-        slopes_plain(table, &p, &d, &m, slopes);
-    }
-    return (axis_holds(&table->pitch, pitch_rad) ? 0u : LS_PROP_PITCH_OUTSIDE) |
-           (axis_holds(&table->mach, mach) ? 0u : LS_PROP_MACH_OUTSIDE);
-}
-
-double prop_table_diameter(const ls_prop_table *table)
-{
-    return table->diameter_m;
-}
-
-/* From the fine end down in steps much narrower than the table's own. */
-void prop_table_finish(ls_prop_table *table)
-{
-    enum { MACHS = 21 };
-    const double step = 0.1 * pi / 180.0, fine = table->pitch.node[0], end = fine - 0.5 * pi;
-    double delta = fine, highest = table->mach.node[table->mach.count - 1];
-    for (int takes = 1; takes && delta > end; delta -= step) {
-        for (int m = 0; m < MACHS && takes; m++) {
-            prop_slopes at;
-            prop_slopes_at(table, fine, delta - step, highest * m / (MACHS - 1), &at);
-            takes = at.value[PROP_TORQUE] > 0.0;
-        }
-    }
-    table->drives_below = delta + step;
-}
-
-double prop_table_drives_below(const ls_prop_table *table)
-{
-    return table->drives_below;
+    return V_m_s / (table->windmill_slope * 0.75 * pi * table->diameter_m);
 }

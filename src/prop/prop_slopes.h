@@ -19,10 +19,6 @@ typedef struct {
 unsigned prop_slopes_at(const ls_prop_table *table, double pitch_rad, double delta_rad, double mach,
                         prop_slopes *slopes);
 
-/* On the finest pitch the air drives the propeller only where pitch less psi is below this: above, at every Mach
- * number of the table, it takes torque. */
-double prop_table_drives_below(const ls_prop_table *table);
-
 /* The diameter of the propeller that the table is for. */
 double prop_table_diameter(const ls_prop_table *table);
 

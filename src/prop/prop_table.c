@@ -5,13 +5,13 @@
 #include <string.h>
 
 #include "disc_axial.h"
-#include "prop_table_parts.h"
+#include "table.h"
 
 static const double pi = 3.14159265358979323846;
 static const double deg = 3.14159265358979323846 / 180.0;
 
 /* Shares of the highest Mach number: the closer, the faster the drag rises. */
-static const double mach_node[MACH_NODES] = {0.0, 0.15, 0.28, 0.4, 0.5, 0.6, 0.69, 0.77, 0.85, 0.92, 1.0};
+static const double mach_node[TABLE_MACHS] = {0.0, 0.15, 0.28, 0.4, 0.5, 0.6, 0.69, 0.77, 0.85, 0.92, 1.0};
 static const double mach_max_usual = 0.75;
 
 /* Node spacing in deg, up to each limit: close where the blade stalls, either way. */
@@ -61,8 +61,8 @@ static void place_deltas(const ls_prop_range *range, axis *delta)
 static void place_machs(const ls_prop_range *range, axis *mach)
 {
     double highest = range->mach_max > 0.0 ? range->mach_max : mach_max_usual;
-    mach->count = MACH_NODES;
-    for (int m = 0; m < MACH_NODES; m++) {
+    mach->count = TABLE_MACHS;
+    for (int m = 0; m < TABLE_MACHS; m++) {
         mach->node[m] = mach_node[m] * highest;
     }
     axis_prepare(mach);
@@ -86,7 +86,7 @@ static void place_row(ls_prop_table *table, int row)
 
 static double *node_at(ls_prop_table *table, int row, int k, int m)
 {
-    return &table->value[table->base[row] + k * LINE + m * COLUMNS];
+    return &table->value[table->base[row] + k * TABLE_LINE + m * TABLE_COLUMNS];
 }
 
 /* Weights of the parabola through three points: its value at x. */
@@ -158,7 +158,7 @@ static void extend(ls_prop_table *table, int row, int m, int k, int inward)
     }
     parabola(at, table->delta.node[k], weight);
     double *node = node_at(table, row, k, m);
-    for (int c = 0; c < COLUMNS; c++) {
+    for (int c = 0; c < TABLE_COLUMNS; c++) {
         node[c] = 0.0;
         for (int i = 0; i < 3; i++) {
             node[c] += weight[i] * node_at(table, row, k + (i + 1) * inward, m)[c];
@@ -239,8 +239,8 @@ static size_t lay_out(ls_prop_table *table)
     long at = 0;
     for (int row = 0; row < table->pitch.count; row++) {
         place_row(table, row);
-        table->base[row] = at - (long)table->delta_first[row] * LINE;
-        at += (long)(table->delta_last[row] - table->delta_first[row] + 1) * LINE;
+        table->base[row] = at - (long)table->delta_first[row] * TABLE_LINE;
+        at += (long)(table->delta_last[row] - table->delta_first[row] + 1) * TABLE_LINE;
     }
     /* A stencil of four rows is summed always; of a single row the others weigh nothing. */
     for (int row = table->pitch.count; row < 4; row++) {
@@ -268,6 +268,25 @@ static ls_prop_table *place_table(double diameter_m, const ls_prop_range *range)
     return table;
 }
 
+/* From psi = 0 up, the last node of the finest row before the torque turns negative, the least of all Mach
+ * numbers. */
+static double windmill_slope(ls_prop_table *table)
+{
+    double least = tan(89.0 * deg);
+    for (int m = 0; m < TABLE_MACHS; m++) {
+        double slope = 0.0;
+        for (int k = table->delta_last[0]; k >= table->delta_first[0]; k--) {
+            double psi = table->pitch.node[0] - table->delta.node[k];
+            if (psi > 0.0 && (node_at(table, 0, k, m)[1] <= 0.0 || psi > 89.0 * deg)) {
+                break;
+            }
+            slope = psi > 0.0 ? tan(psi) : slope;
+        }
+        least = fmin(least, slope);
+    }
+    return least;
+}
+
 ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, ls_induction induction,
                               ls_prop_table **table, ls_error *error)
 {
@@ -280,7 +299,7 @@ ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, l
         return ls_fail(error, LS_MEMORY, "out of memory for the propeller table");
     }
     for (int row = 0; row < made->pitch.count; row++) {
-        for (int m = 0; m < MACH_NODES && status == LS_OK; m++) {
+        for (int m = 0; m < TABLE_MACHS && status == LS_OK; m++) {
             status = fill_line(disc, induction, made, row, m, error);
         }
     }
@@ -288,7 +307,7 @@ ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, l
         ls_prop_table_free(made);
         return status;
     }
-    prop_table_finish(made);
+    made->windmill_slope = windmill_slope(made);
     *table = made;
     return LS_OK;
 }
@@ -303,14 +322,14 @@ const double *ls_prop_table_values(const ls_prop_table *table, size_t *count)
  * another version of the solver, fail it. */
 static bool node_agrees(const ls_disc *disc, ls_induction induction, ls_prop_table *table, int row, int m, int k)
 {
-    double direct[COLUMNS], psi = table->pitch.node[row] - table->delta.node[k];
+    double direct[TABLE_COLUMNS], psi = table->pitch.node[row] - table->delta.node[k];
     trail none = {0};
     ls_disc_state state = node_state(table, row, m, psi);
     const double *kept = node_at(table, row, k, m);
     if (!solve_node(disc, &state, induction, table->delta.node[k], &none, direct)) {
         return false;
     }
-    for (int c = 0; c < COLUMNS; c++) {
+    for (int c = 0; c < TABLE_COLUMNS; c++) {
         if (!(fabs(kept[c] - direct[c]) <= 1e-7 * (1.0 + fabs(direct[c])))) {
             return false;
         }
@@ -325,7 +344,7 @@ static bool rows_agree(const ls_disc *disc, ls_induction induction, ls_prop_tabl
         for (int k = table->delta_first[row]; k <= table->delta_last[row]; k++) {
             double psi = table->pitch.node[row] - table->delta.node[k];
             if (table->delta.node[k] >= 2.0 * deg && psi > 1.0 * deg && psi < 89.0 * deg) {
-                if (!node_agrees(disc, induction, table, row, row % MACH_NODES, k)) {
+                if (!node_agrees(disc, induction, table, row, row % TABLE_MACHS, k)) {
                     return false;
                 }
                 break;
@@ -353,7 +372,7 @@ ls_status ls_prop_table_restore(const ls_disc *disc, const ls_prop_range *range,
         ls_prop_table_free(made);
         return ls_fail(error, LS_FILE_REJECTED, "the kept propeller table is not this propeller's");
     }
-    prop_table_finish(made);
+    made->windmill_slope = windmill_slope(made);
     *table = made;
     return LS_OK;
 }

@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const ls_engine_state case_states[LS_CASE_STATES] = {LS_WINDMILLING, LS_FEATHERED, LS_STOPPED, LS_PARTIAL};
+#define SAME_RATE_M_S 1e-6 /* mirror images are the same: the first of them stands for both */
 
 void ls_case_reason(char reason[LS_CASE_REASON], const ls_error *error)
 {
@@ -78,26 +78,38 @@ static void solve_ceilings(const ls_aircraft *aircraft, ls_performance_case *of)
     if (of->status != LS_OK) {
         return;
     }
-    of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, service_m_s, &of->service, &error);
+    of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, service_m_s, 0.0, &of->service, &error);
     if (of->status == LS_OK) {
-        of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, 0.0, &of->absolute, &error);
+        double known_m = of->service.kind == LS_CEILING_FOUND ? fmax(0.0, of->service.altitude_m) : 0.0;
+        of->status = ls_climb_ceiling(aircraft, &of->condition, of->rule, 0.0, known_m, &of->absolute, &error);
     }
     if (of->status != LS_OK) {
         ls_case_reason(of->reason, &error);
     }
 }
 
+/* Whether a state is one that is always solved. */
+static int is_usual(int state)
+{
+    for (int i = 0; i < LS_VMCA_STATES; i++) {
+        if ((int)ls_vmca_states[i] == state) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 /* What the answer is about: the state asked for, else feathered, else as the engine goes by itself. */
 static int choose_state(const ls_performance_request *request, const ls_performance_set *set)
 {
-    enum { WINDMILLING, FEATHERED, STOPPED, PARTIAL };
-    if (request->state >= 0) {
-        return request->state == LS_PARTIAL     ? PARTIAL
-               : request->state == LS_FEATHERED ? FEATHERED
-               : request->state == LS_STOPPED   ? STOPPED
-                                                : WINDMILLING;
+    for (int i = 0; i < LS_CASE_STATES; i++) {
+        int is_asked = request->state >= 0 && (int)set->by_state[i].state == request->state;
+        int is_feathered = request->state < 0 && set->by_state[i].state == LS_FEATHERED;
+        if (is_asked || (is_feathered && set->by_state[i].status == LS_OK)) {
+            return i;
+        }
     }
-    return set->by_state[FEATHERED].status == LS_OK ? FEATHERED : WINDMILLING;
+    return 0; /* windmilling */
 }
 
 static void solve_set(const ls_performance_request *request, unsigned failed, const ls_performance_case *all,
@@ -106,12 +118,15 @@ static void solve_set(const ls_performance_request *request, unsigned failed, co
     set->failed = failed;
     for (int i = 0; i < LS_CASE_STATES; i++) {
         ls_performance_case *of = &set->by_state[i];
-        if (case_states[i] == LS_PARTIAL && request->state != LS_PARTIAL) {
+        int is_extra = i == LS_VMCA_STATES;
+        if (is_extra && (request->state < 0 || is_usual(request->state))) {
             of->status = LS_NO_STATE;
+            of->state = LS_ENGINE_STATES;
             snprintf(of->reason, sizeof of->reason, "not asked for");
             continue;
         }
-        ls_performance_case_solve(request, &request->condition, failed, case_states[i], all, of);
+        ls_engine_state state = is_extra ? (ls_engine_state)request->state : ls_vmca_states[i];
+        ls_performance_case_solve(request, &request->condition, failed, state, all, of);
         solve_ceilings(request->aircraft, of);
     }
     set->chosen = choose_state(request, set);
@@ -135,7 +150,8 @@ static int find_worst(const ls_performance *performance)
             continue;
         }
         const ls_performance_set *least = &performance->set[worst];
-        worst = of->rate.point.rate_m_s < least->by_state[least->chosen].rate.point.rate_m_s ? i : worst;
+        double least_m_s = least->by_state[least->chosen].rate.point.rate_m_s;
+        worst = of->rate.point.rate_m_s < least_m_s - SAME_RATE_M_S ? i : worst;
     }
     return worst;
 }

@@ -19,7 +19,7 @@ static void solve_line(const ls_aircraft *aircraft, const ls_condition *conditio
     line->flap = condition->flap;
     line->gear = condition->gear;
     for (int i = 0; i < LS_CLIMB_SPEEDS; i++) {
-        ls_airspeed speed;
+        ls_airspeed speed = {0};
         line->status[i] = status;
         if (status == LS_OK) {
             line->status[i] = ls_airspeed_from_cas(&model.air, lines->cas_m_s[i], &speed, NULL);
@@ -175,7 +175,7 @@ static void add_cost(costing *c, const way *without, const way *with, const char
 
 static void propeller_costs(costing *c)
 {
-    static const ls_engine_state states[] = {LS_WINDMILLING, LS_STOPPED, LS_FEATHERED};
+    static const ls_engine_state states[] = {LS_WINDMILLING, LS_LEVER_AFT, LS_STOPPED, LS_FEATHERED};
     for (size_t i = 0; i < sizeof states / sizeof states[0]; i++) {
         way without = way_of(c), with;
         ls_condition_fail_as(c->request->aircraft, c->of->failed, states[i], &without.condition);

@@ -65,8 +65,8 @@ static void add_case(const ls_performance_request *request, const ls_performance
     }
     field->cases++;
     if (solved->status == LS_OK) {
-        solved->status =
-            ls_climb_ceiling(request->aircraft, &solved->condition, solved->rule, 0.0, &solved->absolute, &error);
+        solved->status = ls_climb_ceiling(request->aircraft, &solved->condition, solved->rule, 0.0, 0.0,
+                                          &solved->absolute, &error);
         ls_case_reason(solved->reason, &error);
     }
     if (solved->status == LS_OK) {
