@@ -68,10 +68,10 @@ LS_API ls_status ls_vmc_at(const ls_model *model, double bank_rad, ls_vmc *vmc, 
 typedef struct {
     struct {
         ls_follow unit[LS_MAX_POWERPLANTS][LS_ENGINE_STATES], included[LS_MAX_POWERPLANTS];
-    } top, below;                                     /* at the top of the range, and lower */
-    double top_rad[4];                                /* angles of the trim at the top */
-    double ratio[LS_LIMITS], shift_rad[LS_LIMITS][4]; /* where a limit was met against where it was expected */
-    long solves, searched;                            /* all, and those that had to be searched for step by step */
+    } top, below;                    /* at the top of the range, and lower */
+    double top_rad[4];               /* angles of the trim at the top */
+    double root_stalls, root_rad[4]; /* where the first limit was met, in 1 g stall speeds, and the angles there */
+    long solves, searched;           /* all, and those that had to be searched for step by step */
 } ls_vmc_workspace;
 
 /* As ls_vmc_at, but the first limit alone: of control_V_m_s and stall_V_m_s the other one stays NaN, joint limits

@@ -202,6 +202,7 @@ static int accept(ls_limit_search *s, unsigned limits, ls_fast_track *track, ls_
         return 0;
     }
     track->count = 1;
+    track->from_top = 0;
     track->node[0] = *at;
     return 1;
 }
@@ -213,6 +214,7 @@ static int begin(ls_limit_search *s, unsigned limits, double high_m_s, ls_fast_t
         return 1;
     }
     track->count = 1;
+    track->from_top = 1;
     s->at_top = 1;
     int found = ls_limit_state_at(s, high_m_s, NULL, &track->node[0]);
     s->at_top = 0;
@@ -220,39 +222,31 @@ static int begin(ls_limit_search *s, unsigned limits, double high_m_s, ls_fast_t
     return found && track->node[0].left[least_left(&track->node[0], limits)] > 0.0;
 }
 
-/* From the top, or the root before, to where a limit is expected: by the slopes, and as far off as it was the last
- * time.
- */
-static void expect(ls_limit_search *s, ls_limit limit, const ls_limit_state *from, double V_m_s,
-                   ls_limit_state *state)
+/* A state to begin with at V: by the slopes of the last trim, or where the first limit was met the last time. */
+static void begin_at(ls_limit_search *s, const ls_fast_track *track, double low_m_s, double V_m_s,
+                     ls_limit_state *state)
 {
-    ls_limit_start(s, from, V_m_s, state);
-    for (int i = 0; i < UNKNOWNS && s->work->ratio[limit] > 0.0; i++) {
-        state->z[i] += s->work->shift_rad[limit][i];
-    }
-}
-
-static void remember(ls_limit_search *s, ls_limit limit, const ls_limit_state *from, double expected_m_s,
-                     const ls_limit_state *root)
-{
-    ls_limit_state plain;
-    ls_limit_start(s, from, root->V_m_s, &plain);
-    s->work->ratio[limit] = root->V_m_s / expected_m_s;
-    for (int i = 0; i < UNKNOWNS; i++) {
-        s->work->shift_rad[limit][i] = root->z[i] - plain.z[i];
+    const ls_limit_state *last = &track->node[track->count - 1];
+    double known_m_s = s->work->root_stalls * s->model->stall_V_m_s;
+    if (track->from_top && known_m_s > low_m_s && known_m_s < last->V_m_s) {
+        state->V_m_s = known_m_s;
+        memcpy(state->z, s->work->root_rad, sizeof state->z);
+    } else {
+        ls_limit_start(s, last, V_m_s, state);
     }
 }
 
 /* From the last trim of the track straight to the root below it. */
-static int solve_from(ls_limit_search *s, unsigned limits, double low_m_s, double expected_m_s, double V_m_s,
-                      ls_fast_track *track, ls_limit_root *root)
+static int solve_from(ls_limit_search *s, unsigned limits, double low_m_s, double V_m_s, ls_fast_track *track,
+                      ls_limit_root *root)
 {
-    ls_limit_state last = track->node[track->count - 1];
-    ls_limit expected = root->limit;
-    expect(s, expected, &last, V_m_s, &root->state);
-    int found = go_to_root(s, limits, low_m_s, last.V_m_s, root) && accept(s, limits, track, root);
-    if (found && root->limit == expected) {
-        remember(s, expected, &last, expected_m_s, &root->state);
+    int from_top = track->from_top;
+    double high_m_s = track->node[track->count - 1].V_m_s;
+    begin_at(s, track, low_m_s, V_m_s, &root->state);
+    int found = go_to_root(s, limits, low_m_s, high_m_s, root) && accept(s, limits, track, root);
+    if (found && from_top) {
+        s->work->root_stalls = root->state.V_m_s / s->model->stall_V_m_s;
+        memcpy(s->work->root_rad, root->state.z, sizeof s->work->root_rad);
     }
     return found;
 }
@@ -265,12 +259,10 @@ int ls_fast_next(ls_limit_search *s, unsigned limits, double low_m_s, double hig
     }
     while (track->count < LS_FAST_NODES) {
         const ls_limit_state *last = &track->node[track->count - 1];
-        double expected_m_s;
-        root->limit = next_limit(last, limits, &expected_m_s);
-        double ratio = root->limit == LS_LIMITS ? 0.0 : s->work->ratio[root->limit];
-        double V_m_s = ratio > 0.0 ? fmin(ratio * expected_m_s, last->V_m_s) : expected_m_s;
+        double V_m_s;
+        root->limit = next_limit(last, limits, &V_m_s);
         if (V_m_s > fmax(low_m_s, FARTHEST * last->V_m_s)) {
-            return solve_from(s, limits, low_m_s, expected_m_s, V_m_s, track, root);
+            return solve_from(s, limits, low_m_s, V_m_s, track, root);
         }
         if (last->V_m_s <= low_m_s * (1.0 + 1e-12)) {
             root->limit = LS_LIMITS;

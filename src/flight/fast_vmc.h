@@ -15,6 +15,7 @@ typedef struct {
 enum { LS_FAST_NODES = 10 };
 typedef struct {
     int count;
+    int from_top; /* the first one stands at the top of the range */
     ls_limit_state node[LS_FAST_NODES];
 } ls_fast_track;
 

@@ -396,6 +396,7 @@ ls_status ls_vmc_first(const ls_model *model, double bank_rad, int fill, ls_vmc_
     memset(&kept->top, 0, sizeof kept->top);
     memset(&kept->below, 0, sizeof kept->below);
     memset(kept->top_rad, 0, sizeof kept->top_rad);
+    kept->root_stalls = 0.0;
     return find(model, bank_rad, STEPS, 0.0, vmc, error);
 }
 
