@@ -9,13 +9,15 @@
 
 enum { ROUNDS = 12, BETWEEN = 5, HALVINGS = 2 };
 
-#define NEAR_ROOT   0.03 /* share of V: from so near a state moves along its slopes */
-#define SETTLED     1e-5 /* share of V, rad: the step after such a one is below 1e-9 */
-#define CLEAR       0.06 /* a margin that needs no further proof */
-#define FARTHEST    0.3  /* of the last speed: no root is sought farther down at once */
-#define LONGEST     0.55 /* of the last speed: no step down goes farther */
-#define JOINT_M_S   1e-3 /* two limits nearer than this are told apart by the search */
-#define LEAST_SLOPE 0.25
+#define NEAR_ROOT    0.03 /* share of V: from so near a state moves along its slopes */
+#define SLOPES_HOLD  2e-4 /* share of V: after so short a step the slopes are the same to a few times it */
+#define SETTLED      1e-5 /* share of V, rad: the step after such a one is below 1e-9 */
+#define SETTLED_HELD 1e-7 /* the same with slopes that were held */
+#define CLEAR        0.06 /* a margin that needs no further proof */
+#define FARTHEST     0.3  /* of the last speed: no root is sought farther down at once */
+#define LONGEST      0.55 /* of the last speed: no step down goes farther */
+#define JOINT_M_S    1e-3 /* two limits nearer than this are told apart by the search */
+#define LEAST_SLOPE  0.25
 
 /* What is interpolated: use times V^2, with its slope; an angle's own sign, so that it is smooth through zero. */
 static void weighted(const ls_limit_state *at, int limit, double *value, double *slope)
@@ -147,14 +149,17 @@ static ls_limit least_left(const ls_limit_state *at, unsigned limits)
 static int go_to_root(ls_limit_search *s, unsigned limits, double low_m_s, double high_m_s, ls_limit_root *root)
 {
     ls_limit_state *state = &root->state;
+    int held = 0; /* the slopes of the round before: not twice */
     for (int round = 0; round < ROUNDS; round++) {
         double moved_rad, V_m_s;
-        if (!ls_limit_look(s, state, &moved_rad)) {
+        int slopes = round == 0 || root->step_m_s > SLOPES_HOLD * state->V_m_s || held;
+        held = !slopes;
+        if (!ls_limit_look(s, slopes, state, &moved_rad)) {
             return 0;
         }
         root->limit = next_limit(state, limits, &V_m_s);
         root->step_m_s = fabs(V_m_s - state->V_m_s);
-        if (root->step_m_s < SETTLED * V_m_s && moved_rad < SETTLED) {
+        if (root->step_m_s < (slopes ? SETTLED : SETTLED_HELD) * V_m_s && moved_rad < SETTLED) {
             ls_limit_move(V_m_s, state);
             return V_m_s > low_m_s && V_m_s < high_m_s;
         }
@@ -207,19 +212,22 @@ static int accept(ls_limit_search *s, unsigned limits, ls_fast_track *track, ls_
     return 1;
 }
 
-/* The top of the range, where no limit may be exceeded yet. */
+/* The top of the range, where no limit may be exceeded yet: mostly it is clear at a glance. */
 static int begin(ls_limit_search *s, unsigned limits, double high_m_s, ls_fast_track *track)
 {
+    ls_limit_state *top = &track->node[0];
     if (track->count > 0) {
         return 1;
     }
+    s->at_top = 1;
+    int found = s->work->root_stalls > 0.0 && ls_limit_glance(s, high_m_s, top) &&
+                top->left[least_left(top, limits)] > 2.0 * CLEAR;
+    found = found || ls_limit_state_at(s, high_m_s, NULL, top);
+    s->at_top = 0;
+    memcpy(s->work->top_rad, top->z, found ? sizeof s->work->top_rad : 0);
     track->count = 1;
     track->from_top = 1;
-    s->at_top = 1;
-    int found = ls_limit_state_at(s, high_m_s, NULL, &track->node[0]);
-    s->at_top = 0;
-    memcpy(s->work->top_rad, track->node[0].z, found ? sizeof s->work->top_rad : 0);
-    return found && track->node[0].left[least_left(&track->node[0], limits)] > 0.0;
+    return found && top->left[least_left(top, limits)] > 0.0;
 }
 
 /* A state to begin with at V: by the slopes of the last trim, or where the first limit was met the last time. */

@@ -7,9 +7,11 @@
 
 enum { TRIM_ROUNDS = 8 };
 
-#define STEP_SHARE 1e-5 /* of V, for slopes */
-#define TRIM_NEAR  1e-7 /* residual from which the next Newton step reaches round-off */
-#define FAR_ALPHA  0.2  /* rad */
+#define STEP_SHARE  1e-5 /* of V, for slopes */
+#define TRIM_NEAR   1e-7 /* residual from which the next Newton step reaches round-off */
+#define GLANCE_NEAR 3e-3 /* the same for a glance: it leaves some 1e-4 */
+#define GLANCE_RAD  0.01
+#define FAR_ALPHA   0.2 /* rad */
 
 /* One unit at a speed. */
 static int follow(ls_limit_search *s, int powerplant, ls_engine_state state, double power, double V_m_s,
@@ -81,7 +83,7 @@ static int follow_included(ls_limit_search *s, double V_m_s, int rounds, ls_load
     return 1;
 }
 
-int ls_limit_loads(ls_limit_search *s, double V_m_s, int rounds, ls_loads_pair *loads)
+int ls_limit_loads(ls_limit_search *s, double V_m_s, int rounds, int slopes, ls_loads_pair *loads)
 {
     ls_propulsor_point here[LS_MAX_ENGINES], ahead[LS_MAX_ENGINES];
     loads->step_m_s = STEP_SHARE * V_m_s;
@@ -90,7 +92,9 @@ int ls_limit_loads(ls_limit_search *s, double V_m_s, int rounds, ls_loads_pair *
         return 0;
     }
     ls_powerplant_sum(s->model, V_m_s, here, &loads->here);
-    ls_powerplant_sum(s->model, V_m_s + loads->step_m_s, ahead, &loads->ahead);
+    if (slopes) {
+        ls_powerplant_sum(s->model, V_m_s + loads->step_m_s, ahead, &loads->ahead);
+    }
     return 1;
 }
 
@@ -191,7 +195,8 @@ static void add_step(const double step[UNKNOWNS], double scale, ls_limit_state *
 }
 
 /* Newton steps at a speed until one of them leaves little enough for a margin. */
-static int trim(ls_limit_search *s, const ls_loads_pair *loads, ls_limit_state *state, const ls_limit_state *from)
+static int trim(ls_limit_search *s, const ls_loads_pair *loads, double near, ls_limit_state *state,
+                const ls_limit_state *from)
 {
     double step[UNKNOWNS], residual;
     ls_trim_problem p = ls_trim_problem_of(s->model, &loads->here, s->bank_rad);
@@ -204,11 +209,11 @@ static int trim(ls_limit_search *s, const ls_loads_pair *loads, ls_limit_state *
         start_alone(s, &p, state->z);
     }
     for (int round = 0; round < TRIM_ROUNDS; round++) {
-        if (!linearise(&p, &ahead, loads->step_m_s, TRIM_NEAR, state, step, &residual)) {
+        if (!linearise(&p, &ahead, loads->step_m_s, near, state, step, &residual)) {
             return 0;
         }
         add_step(step, fmin(1.0, FAR_ALPHA / fabs(step[ALPHA])), state);
-        if (residual <= TRIM_NEAR) {
+        if (residual <= near) {
             set_limits(&p, &ahead, loads->step_m_s, state);
             s->trims++;
             return is_balanced(state->sin_theta);
@@ -221,24 +226,38 @@ int ls_limit_state_at(ls_limit_search *s, double V_m_s, const ls_limit_state *fr
 {
     ls_loads_pair loads;
     state->V_m_s = V_m_s;
-    return ls_limit_loads(s, V_m_s, 3, &loads) && trim(s, &loads, state, from);
+    return ls_limit_loads(s, V_m_s, 3, 1, &loads) && trim(s, &loads, TRIM_NEAR, state, from);
 }
 
-int ls_limit_look(ls_limit_search *s, ls_limit_state *state, double *moved_rad)
+int ls_limit_glance(ls_limit_search *s, double V_m_s, ls_limit_state *state)
 {
     ls_loads_pair loads;
-    double step[UNKNOWNS], residual;
-    if (!ls_limit_loads(s, state->V_m_s, 1, &loads)) {
+    state->V_m_s = V_m_s;
+    return ls_limit_loads(s, V_m_s, 1, 1, &loads) && loads.moved_rad < GLANCE_RAD &&
+           trim(s, &loads, GLANCE_NEAR, state, NULL);
+}
+
+int ls_limit_look(ls_limit_search *s, int slopes, ls_limit_state *state, double *moved_rad)
+{
+    ls_loads_pair loads;
+    double step[UNKNOWNS], by_V[UNKNOWNS], residual;
+    if (!ls_limit_loads(s, state->V_m_s, 1, slopes, &loads)) {
         return 0;
     }
     ls_trim_problem p = ls_trim_problem_of(s->model, &loads.here, s->bank_rad);
-    ls_trim_problem ahead = ls_trim_problem_of(s->model, &loads.ahead, s->bank_rad);
+    ls_trim_problem ahead = slopes ? ls_trim_problem_of(s->model, &loads.ahead, s->bank_rad) : p;
+    memcpy(by_V, state->z_by_V, sizeof by_V);
     s->trims++;
-    if (!linearise(&p, &ahead, loads.step_m_s, INFINITY, state, step, &residual)) {
+    if (!linearise(&p, &ahead, loads.step_m_s, slopes ? INFINITY : -1.0, state, step, &residual)) {
         return 0;
     }
     add_step(step, fmin(1.0, FAR_ALPHA / fabs(step[ALPHA])), state);
-    set_limits(&p, &ahead, loads.step_m_s, state);
+    if (slopes) {
+        set_limits(&p, &ahead, loads.step_m_s, state);
+    } else {
+        memcpy(state->z_by_V, by_V, sizeof by_V);
+        limits_at(&p, state->z, state->use, state->left);
+    }
     *moved_rad = loads.moved_rad;
     for (int i = 0; i < UNKNOWNS; i++) {
         *moved_rad = fmax(*moved_rad, fabs(step[i]));

@@ -33,8 +33,8 @@ typedef struct {
     double use[LS_LIMITS]; /* of the limit, signed: left is 1 - |use|, but where the two sides differ */
 } ls_limit_state;
 
-/* Returned: 0 with status set when a unit has no data. */
-int ls_limit_loads(ls_limit_search *s, double V_m_s, int rounds, ls_loads_pair *loads);
+/* Given: slopes, whether `ahead` is wanted. Returned: 0 with status set when a unit has no data. */
+int ls_limit_loads(ls_limit_search *s, double V_m_s, int rounds, int slopes, ls_loads_pair *loads);
 
 /* Trims at a speed, starting from another state or from nothing (null). Returned: 1; 0 when it does not converge.
  */
@@ -43,10 +43,15 @@ int ls_limit_state_at(ls_limit_search *s, double V_m_s, const ls_limit_state *fr
 /* A guess of the trim at V from another state: angles times V^2 change linearly, incidence from zero lift. */
 void ls_limit_start(const ls_limit_search *s, const ls_limit_state *from, double V_m_s, ls_limit_state *state);
 
+/* The same at the top of the range with little effort, good to some 1e-3 of a limit, from what is known of the
+ * last solve. Returned: 1; 0 when that is not near enough. */
+int ls_limit_glance(ls_limit_search *s, double V_m_s, ls_limit_state *state);
+
 /* One Newton step of the trim at the state's own speed, from its z.
- * Returned: state, with slopes and limits after the step; moved_rad, the longest step of an angle. 0 on failure.
+ * Given: slopes, whether they are worked out anew (else those of a speed very close by stay).
+ * Returned: state, with limits after the step; moved_rad, the longest step of an angle. 0 on failure.
  */
-int ls_limit_look(ls_limit_search *s, ls_limit_state *state, double *moved_rad);
+int ls_limit_look(ls_limit_search *s, int slopes, ls_limit_state *state, double *moved_rad);
 
 /* Moves a state along its slopes to a near speed. */
 void ls_limit_move(double V_m_s, ls_limit_state *state);
