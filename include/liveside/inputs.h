@@ -18,11 +18,11 @@ typedef struct {
     int rebuilds; /* a change of it needs a new propeller table */
 } ls_input;
 
-enum { LS_INPUTS_MAX = 512 };
+enum { LS_STUDY_INPUTS = 512 };
 
 typedef struct {
     int count;
-    ls_input input[LS_INPUTS_MAX];
+    ls_input input[LS_STUDY_INPUTS];
 } ls_inputs;
 
 /* Lists the numbers of the condition (bank, altitude, temperature, weight, centre of gravity, power, gear, cowl
@@ -41,7 +41,7 @@ LS_API void ls_input_apply(const ls_input *input, double value, const ls_aircraf
                            ls_condition *condition, double *bank_rad);
 
 /* A step of an input that a person would take: a tenth of a number, and where a share of it says nothing a plain
- * amount (1000 ft, 10 degC, 1 deg of bank, 1 in of centre of gravity). */
+ * amount (1000 ft, 10 degC, 1 deg of bank, 1 in of centre of gravity; 0.001 of a coefficient that is zero). */
 LS_API double ls_input_usual_step(const ls_input *input);
 
 #endif

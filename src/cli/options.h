@@ -36,6 +36,16 @@ typedef enum {
     CLI_OVER,
     CLI_BASIS,
     CLI_BLADES,
+    CLI_STEP,
+    CLI_BY,
+    CLI_UNCERTAIN,
+    CLI_CORRELATE,
+    CLI_SAMPLES,
+    CLI_SAMPLING,
+    CLI_SEED,
+    CLI_THREADS,
+    CLI_EXCEEDS,
+    CLI_INDICES,
     CLI_LIST,
     CLI_FULL,
     CLI_BALL,
@@ -85,7 +95,7 @@ extern const cli_option_row cli_option_rows[CLI_OPTION_COUNT];
      CLI_BIT(CLI_GEAR) | CLI_BIT(CLI_COWL_FLAPS) | CLI_BIT(CLI_BANK_LIMIT) | CLI_BIT(CLI_PEDAL_LIMIT) |        \
      CLI_BIT(CLI_WITHOUT))
 
-enum { CLI_REPEATS_MAX = 8, CLI_FILES_MAX = 8 };
+enum { CLI_REPEATS_MAX = 24, CLI_FILES_MAX = 8 };
 
 /* Indices of words in the rows' `words`. */
 enum { CLI_WEIGHT_MAX, CLI_WEIGHT_MIN, CLI_WEIGHT_WORST };
@@ -93,6 +103,8 @@ enum { CLI_CG_FORWARD, CLI_CG_AFT, CLI_CG_REFERENCE, CLI_CG_WORST };
 enum { CLI_TOWARD_LIVE, CLI_TOWARD_DEAD };
 enum { CLI_SIDE_RIGHT, CLI_SIDE_LEFT };
 enum { CLI_PEDAL_NONE };
+enum { CLI_BY_VMC, CLI_BY_CLIMB, CLI_BY_BANK };
+enum { CLI_SAMPLING_RANDOM, CLI_SAMPLING_SOBOL };
 enum { CLI_RATING_TAKEOFF, CLI_RATING_CONTINUOUS };
 
 typedef struct {

@@ -100,7 +100,7 @@ static void add_parameter(const ls_aircraft *aircraft, const ls_marks *marks, co
 {
     const void *value = ls_parameter_value_const(aircraft, parameter, element);
     if (!has_value(parameter, value) || !ls_parameter_applies(aircraft, parameter, element) ||
-        is_counted(parameter) || inputs->count == LS_INPUTS_MAX) {
+        is_counted(parameter) || inputs->count == LS_STUDY_INPUTS) {
         return;
     }
     const ls_mark *mark = ls_mark_of_const(marks, parameter, element);
@@ -211,7 +211,7 @@ static double plain_step(ls_dimension dimension)
     case LS_DIM_ALTITUDE:
         return 304.8;
     default:
-        return 0.01;
+        return 0.001;
     }
 }
 
