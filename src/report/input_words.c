@@ -7,14 +7,16 @@
 const char *ls_input_short(const ls_input *input, char out[LS_INPUT_WORDS])
 {
     const char *open = strchr(input->name, '['), *close = strrchr(input->name, ']');
-    const char *derivative = "derivatives.";
+    const char *derivative = "derivatives.", *section = "propeller.section.";
     if (open != NULL && close > open && close[1] == '.') {
         int element = (int)(close - open) - 1 < 12 ? (int)(close - open) - 1 : 12;
-        snprintf(out, LS_INPUT_WORDS, "%.*s: %.18s", element, open + 1, close + 2);
+        const char *tail = close + 2;
+        tail += strncmp(tail, section, strlen(section)) == 0 ? strlen("propeller.") : 0;
+        snprintf(out, LS_INPUT_WORDS, "%.*s: %.28s", element, open + 1, tail);
         return out;
     }
     int skipped = strncmp(input->name, derivative, strlen(derivative)) == 0 ? (int)strlen(derivative) : 0;
-    snprintf(out, LS_INPUT_WORDS, "%.32s", input->name + skipped);
+    snprintf(out, LS_INPUT_WORDS, "%.44s", input->name + skipped);
     return out;
 }
 

@@ -6,7 +6,7 @@
 #include "report/phrase.h"
 
 /* "yaw.rudder", "left: hub.right", "flat four: engine.power": what fits into a column of a table. */
-enum { LS_INPUT_WORDS = 33 };
+enum { LS_INPUT_WORDS = 45 };
 const char *ls_input_short(const ls_input *input, char out[LS_INPUT_WORDS]);
 
 /* The unit that an input's value is shown in, and a value or a step in it: "-0.075 /rad". */

@@ -72,7 +72,6 @@ static void table_for_people(ls_report *report, const ls_sensitivity_view *view)
 {
     static const ls_column columns[] = {
         {"input", "input", LS_WORDS, 0, LS_IN_TEXT, NULL},
-        {"value", "value", LS_WORDS, 0, LS_IN_TEXT, NULL},
         {"step", "+- step", LS_WORDS, 0, LS_IN_TEXT, NULL},
         {"down", "VMC\ndown", LS_DIM_SPEED, 1, LS_IN_TEXT, NULL},
         {"up", "\nup", LS_DIM_SPEED, 1, LS_IN_TEXT, NULL},
@@ -84,14 +83,13 @@ static void table_for_people(ls_report *report, const ls_sensitivity_view *view)
     ls_table *table = ls_report_table(report, "largest", NULL, LS_IN_TEXT, columns, COUNT(columns));
     for (int i = 0; i < view->sensitivity->count && (view->full || shown < LS_SENSITIVITY_ROWS); i++) {
         const ls_sensitivity_row *row = &view->sensitivity->row[i];
-        char name[LS_INPUT_WORDS], value[LS_PHRASE], step[LS_PHRASE];
+        char name[LS_INPUT_WORDS], step[LS_PHRASE];
         if (!has_effect(row)) {
             continue;
         }
         shown++;
         ls_table_row(table);
         ls_table_words(table, "%s", ls_input_short(row->input, name));
-        ls_table_words(table, "%s", ls_input_value(row->input, row->input->base, view->units, value));
         ls_table_words(table, "%s%s", ls_input_step(row->input, row->step, view->units, step),
                        row->is_spread ? "*" : "");
         ls_table_number(table, row->of[LS_RESULT_VMC].down);

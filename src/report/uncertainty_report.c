@@ -122,13 +122,8 @@ static void table_of_inputs(ls_report *report, const ls_uncertainty_view *view)
         {"value", "value", LS_WORDS, 0, LS_IN_TEXT, NULL},
         {"spread", "spread", LS_WORDS, 0, LS_IN_TEXT, NULL},
         {"shape", "shape", LS_WORDS, 0, LS_IN_TEXT, NULL},
-        {"first", "alone", LS_DIM_NUMBER, 3, LS_IN_TEXT, NULL},
-        {"first_half", "+-", LS_DIM_NUMBER, 3, LS_IN_TEXT, NULL},
-        {"total", "in all", LS_DIM_NUMBER, 3, LS_IN_TEXT, NULL},
-        {"total_half", "+-", LS_DIM_NUMBER, 3, LS_IN_TEXT, NULL},
     };
-    int with_indices = view->result->indices > 0;
-    ls_table *table = ls_report_table(report, "input_table", NULL, LS_IN_TEXT, columns, with_indices ? 8 : 4);
+    ls_table *table = ls_report_table(report, "input_table", NULL, LS_IN_TEXT, columns, COUNT(columns));
     for (int i = 0; i < view->request->inputs; i++) {
         const ls_input *input = &view->request->input[i];
         char name[LS_INPUT_WORDS], value[LS_PHRASE], spread[LS_PHRASE];
@@ -137,13 +132,32 @@ static void table_of_inputs(ls_report *report, const ls_uncertainty_view *view)
         ls_table_words(table, "%s", ls_input_value(input, input->base, view->units, value));
         ls_table_words(table, "%s", ls_input_step(input, input->spread, view->units, spread));
         ls_table_words(table, "%s", shape_name(input->shape));
-        if (with_indices) {
-            const ls_input_index *index = &view->result->index[i];
-            ls_table_number(table, index->first.value);
-            ls_table_number(table, index->first.high - index->first.value);
-            ls_table_number(table, index->total.value);
-            ls_table_number(table, index->total.high - index->total.value);
-        }
+    }
+    ls_report_line(report, "%s", "");
+}
+
+static void table_of_indices(ls_report *report, const ls_uncertainty_view *view)
+{
+    static const ls_column columns[] = {
+        {"input", "share of the variance", LS_WORDS, 0, LS_IN_TEXT, NULL},
+        {"first", "alone", LS_DIM_NUMBER, 3, LS_IN_TEXT, NULL},
+        {"first_half", "+-", LS_DIM_NUMBER, 3, LS_IN_TEXT, NULL},
+        {"total", "in all", LS_DIM_NUMBER, 3, LS_IN_TEXT, NULL},
+        {"total_half", "+-", LS_DIM_NUMBER, 3, LS_IN_TEXT, NULL},
+    };
+    if (view->result->indices == 0) {
+        return;
+    }
+    ls_table *table = ls_report_table(report, "index_table", NULL, LS_IN_TEXT, columns, COUNT(columns));
+    for (int i = 0; i < view->request->inputs; i++) {
+        char name[LS_INPUT_WORDS];
+        const ls_input_index *index = &view->result->index[i];
+        ls_table_row(table);
+        ls_table_words(table, "%s", ls_input_short(&view->request->input[i], name));
+        ls_table_number(table, index->first.value);
+        ls_table_number(table, index->first.high - index->first.value);
+        ls_table_number(table, index->total.value);
+        ls_table_number(table, index->total.high - index->total.value);
     }
     ls_report_line(report, "%s", "");
 }
@@ -162,7 +176,7 @@ static void say_indices(ls_report *report, const ls_uncertainty_view *view)
     if (result->indices > 0) {
         ls_report_line(
             report,
-            "Alone: the share of the variance of VMC that the input has by itself; in all: with what it "
+            "Alone: what the input has of the variance of VMC by itself; in all: with what it "
             "does together with others (Sobol indices, 95 %% intervals from %d replicates, %ld samples).",
             result->indices, result->index_samples);
     }
@@ -266,6 +280,7 @@ void ls_uncertainty_report(ls_report *report, const ls_uncertainty_view *view)
     say_shares(report, view);
     table_of_percentiles(report, view);
     table_of_inputs(report, view);
+    table_of_indices(report, view);
     say_indices(report, view);
     data(report, view);
     ls_report_cautions(report, view->uncertain, view->request->bank_rad, 0);
