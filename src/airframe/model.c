@@ -228,6 +228,7 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
     model->aircraft = aircraft;
     model->condition = *condition;
     model->loads = ls_powerplant_at;
+    model->propulsor = ls_propulsor_at;
     ls_status status = ls_air_at(condition->altitude_m, condition->isa_offset_K, &model->air, error);
     for (int i = 0; i < aircraft->powerplants && status == LS_OK; i++) {
         status = ls_powerplant_prepare(&aircraft->powerplant[i], &model->powerplant[i], error);
@@ -369,7 +370,7 @@ void ls_powerplant_sum(const ls_model *model, double V_m_s, const ls_propulsor_p
         point->flags |= point->unit[i].flags;
     }
     ls_slipstream_at(model, V_m_s, point);
-    if (model->aircraft->included != LS_INCLUDE_NONE) {
+    if (included != NULL && model->aircraft->included != LS_INCLUDE_NONE) {
         take_out_included(model, included, point);
     }
 }
@@ -383,9 +384,9 @@ ls_status ls_powerplant_at(const ls_model *model, double V_m_s, ls_powerplant_po
         const ls_mounted_engine *unit = &model->unit[i];
         const ls_powerplant *powerplant = &model->powerplant[unit->powerplant];
         ls_status status =
-            ls_propulsor_at(powerplant, unit->state, unit->power, &model->air, V_m_s, &point->unit[i], error);
+            model->propulsor(powerplant, unit->state, unit->power, &model->air, V_m_s, &point->unit[i], error);
         if (status == LS_OK && model->aircraft->included != LS_INCLUDE_NONE) {
-            status = ls_propulsor_at(powerplant, with, 1.0, &model->air, V_m_s, &included[i], error);
+            status = model->propulsor(powerplant, with, 1.0, &model->air, V_m_s, &included[i], error);
         }
         if (status != LS_OK) {
             return status;

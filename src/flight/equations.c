@@ -8,13 +8,12 @@
 #include "flight/equations.h"
 
 #include "airframe/slipstream.h"
+#include "flight/pedal.h"
 #include "num/angle.h"
 #include "num/curve.h"
 
 #include <math.h>
 #include <stddef.h>
-
-enum { EQUATION_Y, EQUATION_Z, EQUATION_L, EQUATION_N };
 
 /* A number with its derivatives by the unknowns. */
 typedef struct {
@@ -232,16 +231,10 @@ double ls_trim_lift(const ls_trim_problem *p, double alpha_rad)
            (p->point->wash_lift_N[0] + p->point->wash_lift_N[1] * alpha_rad) / p->qS_N;
 }
 
-/* Right pedal positive: the force the pilot holds against a hinge moment that drives the trailing edge left.
- * Source: Pamadi, Performance, Stability, Dynamics, and Control of Airplanes, eq. 3.331 (form). */
 double ls_trim_pedal_force(const ls_trim_problem *p, double beta_rad, double rudder_rad)
 {
-    const ls_aircraft *aircraft = p->model->aircraft;
-    double fin_rad = beta_rad * aircraft->fin.sidewash + p->point->fin_rad;
-    double hinge = aircraft->pedal.hinge_zero + aircraft->pedal.hinge_sideslip * fin_rad +
-                   aircraft->pedal.hinge_rudder * rudder_rad + aircraft->pedal.hinge_tab * aircraft->pedal.tab_rad;
-    return aircraft->pedal.gearing_rad_m * (p->qS_N / p->model->S_m2) * aircraft->fin.pressure *
-           aircraft->pedal.area_m2 * aircraft->pedal.chord_m * hinge * (1.0 - aircraft->pedal.boost);
+    double fin_rad = beta_rad * p->model->aircraft->fin.sidewash + p->point->fin_rad;
+    return ls_pedal_force(p->model, p->qS_N / p->model->S_m2, fin_rad, rudder_rad);
 }
 
 void ls_trim_fill(const ls_trim_problem *p, const double *z, double sin_theta, ls_trim *trim)

@@ -7,6 +7,7 @@
 
 /* The unknowns, in the order of every vector; the pitch attitude follows from the equation along x. */
 enum { ALPHA, BETA, AILERON, RUDDER, UNKNOWNS };
+enum { EQUATION_Y, EQUATION_Z, EQUATION_L, EQUATION_N };
 
 typedef struct {
     const ls_model *model;

@@ -188,11 +188,11 @@ static int stands_alone(const ls_limit_root *root, unsigned limits)
     return root->state.left_by_V[root->limit] > 0.0;
 }
 
-/* The stretches from a state up through the trims of the track. */
+/* The stretches from a state up through the trims of the track, in none of which a propeller may stop. */
 static int prove_above(ls_limit_search *s, const ls_limit_state *low, const ls_fast_track *track, unsigned limits)
 {
     for (int i = track->count - 1; i >= 0; i--) {
-        if (!prove(s, low, &track->node[i], limits, HALVINGS)) {
+        if (low->stopped != track->node[i].stopped || !prove(s, low, &track->node[i], limits, HALVINGS)) {
             return 0;
         }
         low = &track->node[i];

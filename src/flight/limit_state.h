@@ -31,6 +31,7 @@ typedef struct {
     double sin_theta;
     double left[LS_LIMITS], left_by_V[LS_LIMITS];
     double use[LS_LIMITS]; /* of the limit, signed: left is 1 - |use|, but where the two sides differ */
+    unsigned stopped; /* units whose propeller windmills no longer, a bit each: where they change, drag jumps */
 } ls_limit_state;
 
 /* Given: slopes, whether `ahead` is wanted. Returned: 0 with status set when a unit has no data. */
