@@ -69,7 +69,8 @@ static ls_status report(const cli_run *run, job *it, int is_partial, ls_error *e
                                                                       : LS_RESULT_VMC,
                                      .units = options->units,
                                      .uncertain = ls_marks_uncertain(&it->input.aircraft, &it->input.marks),
-                                     .full = cli_given(options, CLI_FULL)};
+                                     .full = cli_given(options, CLI_FULL),
+                                     .is_partial = is_partial};
     ls_sensitivity_sort(&it->sensitivity, it->view.by);
     ls_report *sheet = ls_report_new();
     if (sheet == NULL) {

@@ -223,7 +223,8 @@ static ls_status report(const cli_run *run, job *it, const char *partial, ls_err
                                      .request = &it->request,
                                      .result = &it->result,
                                      .units = run->options->units,
-                                     .uncertain = ls_marks_uncertain(&it->input.aircraft, &it->input.marks)};
+                                     .uncertain = ls_marks_uncertain(&it->input.aircraft, &it->input.marks),
+                                     .is_partial = partial != NULL};
     ls_report *sheet = ls_report_new();
     if (sheet == NULL) {
         return ls_fail(error, LS_MEMORY, "out of memory");

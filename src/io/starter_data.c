@@ -19,6 +19,15 @@ const char *const ls_starter_opening =
     "source: assumed\n"
     "\n";
 
+const char *const ls_starter_ending =
+    "\n"
+    "# Which values are uncertain together: take the # away once each of them has a spread, as in\n"
+    "#     rudder: {value: -0.085 /rad, spread: 5 %, shape: triangular}\n"
+    "# (shapes are normal, uniform, triangular and truncated; 1 goes up and down together, -1 opposite).\n"
+    "# uncertain:\n"
+    "#   correlations:\n"
+    "#     - {between: [derivatives.yaw.sideslip, derivatives.yaw.rudder], coefficient: -0.5}\n";
+
 const ls_starter_value ls_starter_values[] = {
     {"name", "My twin", NULL},
     {"note", "starter file, every number invented", NULL},

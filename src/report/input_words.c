@@ -36,21 +36,23 @@ const ls_unit *ls_input_unit(const ls_input *input, ls_unit_system units)
                                               : ls_unit_preferred(units, input->dimension);
 }
 
-static const char *with_unit(double shown, const char *unit, char out[LS_PHRASE])
+static const char *with_unit(double shown, int digits, const char *unit, char out[LS_PHRASE])
 {
-    snprintf(out, LS_PHRASE, "%.4g%s%s", fabs(shown) < 1e-12 ? 0.0 : shown, unit[0] != '\0' ? " " : "", unit);
+    snprintf(out, LS_PHRASE, "%.*g%s%s", digits, fabs(shown) < 1e-12 ? 0.0 : shown, unit[0] != '\0' ? " " : "",
+             unit);
     return out;
 }
 
 const char *ls_input_value(const ls_input *input, double value, ls_unit_system units, char out[LS_PHRASE])
 {
     const ls_unit *unit = ls_input_unit(input, units);
-    return is_curve(input) ? "(table)" : with_unit(ls_unit_from_si(unit, value), unit->name, out);
+    return is_curve(input) ? "(table)" : with_unit(ls_unit_from_si(unit, value), 4, unit->name, out);
 }
 
 /* A step is a difference: a temperature's is not shifted to another zero. */
 const char *ls_input_step(const ls_input *input, double step, ls_unit_system units, char out[LS_PHRASE])
 {
     const ls_unit *unit = ls_input_unit(input, units);
-    return is_curve(input) ? with_unit(100.0 * step, "%", out) : with_unit(step / unit->factor, unit->name, out);
+    return is_curve(input) ? with_unit(100.0 * step, 3, "%", out)
+                           : with_unit(step / unit->factor, 3, unit->name, out);
 }

@@ -217,7 +217,8 @@ void ls_chart_of_sensitivity(ls_chart *chart, const ls_sensitivity_view *view, i
     ls_chart_start(chart, LS_CHART_BARS, "sensitivity");
     chart->slide = slide;
     chart->bars_overlaid = 1;
-    snprintf(chart->title, sizeof chart->title, "%.100s: which number matters", view->aircraft->name);
+    snprintf(chart->title, sizeof chart->title, "%.100s: which number matters%s", view->aircraft->name,
+             view->is_partial ? " (a partial run)" : "");
     snprintf(chart->x.label, sizeof chart->x.label, "%s", labels[view->by]);
     snprintf(chart->x.unit, sizeof chart->x.unit, "%s", unit->name);
     ls_chart_add_group(chart, "input down by its step");

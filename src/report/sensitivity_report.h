@@ -16,6 +16,7 @@ typedef struct {
     ls_unit_system units;
     int uncertain; /* values that are estimated or assumed */
     int full;      /* every row */
+    int is_partial;
 } ls_sensitivity_view;
 
 void ls_sensitivity_report(ls_report *report, const ls_sensitivity_view *view);

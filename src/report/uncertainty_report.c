@@ -295,8 +295,8 @@ void ls_chart_of_uncertainty(ls_chart *chart, const ls_uncertainty_view *view, i
     ls_chart_start(chart, LS_CHART_CURVES, "uncertainty");
     chart->slide = slide;
     chart->panels = 2;
-    snprintf(chart->title, sizeof chart->title, "%.100s: how sure the minimum control speed is",
-             view->aircraft->name);
+    snprintf(chart->title, sizeof chart->title, "%.100s: how sure the minimum control speed is%s",
+             view->aircraft->name, view->is_partial ? " (a partial run)" : "");
     snprintf(chart->x.label, sizeof chart->x.label, "calibrated airspeed");
     snprintf(chart->x.unit, sizeof chart->x.unit, "%s", unit->name);
     snprintf(chart->y[0].label, sizeof chart->y[0].label, "share of samples per %.3g %s", width, unit->name);
@@ -304,6 +304,7 @@ void ls_chart_of_uncertainty(ls_chart *chart, const ls_uncertainty_view *view, i
     snprintf(chart->y[0].unit, sizeof chart->y[0].unit, "%%");
     snprintf(chart->y[1].unit, sizeof chart->y[1].unit, "%%");
     chart->y[0].with_zero = 1;
+    chart->y[1].high = 100.0;
     for (int i = 0; i < LS_HISTOGRAM; i++) {
         all += (double)result->class_count[i];
     }

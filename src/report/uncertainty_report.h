@@ -12,6 +12,7 @@ typedef struct {
     const ls_uncertainty *result;
     ls_unit_system units;
     int uncertain; /* values that are estimated or assumed */
+    int is_partial;
 } ls_uncertainty_view;
 
 void ls_uncertainty_report(ls_report *report, const ls_uncertainty_view *view);

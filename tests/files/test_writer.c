@@ -64,6 +64,27 @@ static void the_starter_file_is_a_whole_aeroplane(void **state)
     free(text);
 }
 
+/* The block that stands there as a comment names values that are there, and asks for their spreads. */
+static void the_starter_files_correlation_can_be_used(void **state)
+{
+    (void)state;
+    char *text = edited_print(print_starter, NULL), *out = strstr(text, "# uncertain:");
+    assert_non_null(out);
+    for (const char *in = out; *in != '\0'; in++) {
+        in += in[0] == '#' && in[1] == ' ' && in[-1] == '\n' ? 2 : 0;
+        *out++ = *in;
+    }
+    *out = '\0';
+    edited_parse(text, strlen(text), &file);
+    assert_int_equal(file.status, LS_FILE_REJECTED);
+    char *found = edited_findings("text", &file.findings);
+    assert_int_equal(file.findings.stored, 2);
+    assert_non_null(strstr(found, "between[1]: 'derivatives.yaw.sideslip' has no spread"));
+    assert_non_null(strstr(found, "between[2]: 'derivatives.yaw.rudder' has no spread"));
+    free(found);
+    free(text);
+}
+
 /* Every key of the table stands in the starter file, with its meaning, on a line of at most 160 columns. */
 static void the_starter_file_names_every_key(void **state)
 {
@@ -244,6 +265,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_starter_file_is_a_whole_aeroplane),
         cmocka_unit_test(the_starter_file_names_every_key),
+        cmocka_unit_test(the_starter_files_correlation_can_be_used),
         cmocka_unit_test(a_written_aircraft_reads_back),
         cmocka_unit_test(random_numbers_read_back),
         cmocka_unit_test(hostile_text_reads_back),

@@ -81,6 +81,12 @@ static int draw(uint64_t *seed, ls_aircraft *aircraft, ls_model *model, double *
     ls_condition condition;
     fleet_vary(&pool[(int)check_random(seed, 0, POOL - 1e-9)], seed, aircraft);
     fleet_condition(aircraft, seed, &condition);
+    if (check_random(seed, 0, 1) < 0.1) { /* so stiff that the dead propeller stops not far from VMC */
+        double friction = check_random(seed, 0.30, 0.60);
+        for (int i = 0; i < aircraft->powerplants; i++) {
+            aircraft->powerplant[i].engine.friction_share = friction;
+        }
+    }
     ls_engine_state state = dead[(int)check_random(seed, 0, 3.999)];
     if (check_random(seed, 0, 1) < 0.5) {
         ls_condition_fail_as(aircraft, ls_condition_failed(aircraft, &condition), state, &condition);
@@ -110,7 +116,7 @@ static double steepness(const ls_model *model, double bank_rad, const ls_vmc *vm
 }
 
 typedef struct {
-    int steep, compared;
+    int steep, compared, jumps;
 } tally;
 
 /* Where the speed hardly changes the margin, what is left of the limit is compared instead, and the case listed.
@@ -118,7 +124,9 @@ typedef struct {
 static void compare(const ls_model *model, double bank_rad, const ls_vmc *fast, const ls_vmc *scan, tally *count)
 {
     assert_int_equal(fast->kind, scan->kind);
+    assert_int_equal(fast->at_jump, scan->at_jump);
     count->compared++;
+    count->jumps += scan->at_jump;
     if (isnan(scan->V_m_s)) {
         assert_true(isnan(fast->V_m_s));
         return;
@@ -165,9 +173,9 @@ static void first_limit_is_the_scans(void **state)
         kinds[scan.kind]++;
         limits[scan.limit]++;
     }
-    print_message(
-        "%d cases: %d control, %d stall first, %d no limit, %d above the range, %d failed; searched %ld\n", cases,
-        kinds[0], kinds[1], kinds[2], kinds[3], kinds[4], work.searched);
+    print_message("%d cases: %d control, %d stall first, %d no limit, %d above the range, %d failed; searched "
+                  "%ld; %d where a propeller stops\n",
+                  cases, kinds[0], kinds[1], kinds[2], kinds[3], kinds[4], work.searched, count.jumps);
     print_message("limits: rudder %d, pedal %d, aileron %d, fin %d, stall %d, none %d\n", limits[0], limits[1],
                   limits[2], limits[3], limits[4], limits[5]);
     assert_true(count.compared > cases / 2 && kinds[0] > cases / 10 && (cases < 200 || limits[1] > 0));
