@@ -144,9 +144,7 @@ static ls_limit least_left(const ls_limit_state *at, unsigned limits)
     return least;
 }
 
-/* Newton's method on the limit condition, one square system in the trim's unknowns and speed: with the trim's step
- * and slopes eliminated, each round gives the speed at which the first limit is met. */
-static int go_to_root(ls_limit_search *s, unsigned limits, double low_m_s, double high_m_s, ls_limit_root *root)
+int ls_fast_root(ls_limit_search *s, unsigned limits, double low_m_s, double high_m_s, ls_limit_root *root)
 {
     ls_limit_state *state = &root->state;
     int held = 0; /* the slopes of the round before: not twice */
@@ -251,7 +249,7 @@ static int solve_from(ls_limit_search *s, unsigned limits, double low_m_s, doubl
     int from_top = track->from_top;
     double high_m_s = track->node[track->count - 1].V_m_s;
     begin_at(s, track, low_m_s, V_m_s, &root->state);
-    int found = go_to_root(s, limits, low_m_s, high_m_s, root) && accept(s, limits, track, root);
+    int found = ls_fast_root(s, limits, low_m_s, high_m_s, root) && accept(s, limits, track, root);
     if (found && from_top) {
         s->work->root_stalls = root->state.V_m_s / s->model->stall_V_m_s;
         memcpy(s->work->root_rad, root->state.z, sizeof s->work->root_rad);

@@ -11,6 +11,13 @@ typedef struct {
     double step_m_s; /* the last one */
 } ls_limit_root;
 
+/* Newton's method on the limit condition, one square system in the trim's unknowns and speed: with the trim's step
+ * and slopes eliminated, each round gives the speed at which the first limit of a set is met. Nothing is proved of
+ * the speeds above.
+ * Given: root, its state a start (V_m_s and z); low, high: the range it must stay in. Returned: 1 with root; 0
+ * where it does not converge. */
+int ls_fast_root(ls_limit_search *s, unsigned limits, double low_m_s, double high_m_s, ls_limit_root *root);
+
 /* Where a search stands: trims above the last root, falling in speed. */
 enum { LS_FAST_NODES = 10 };
 typedef struct {
