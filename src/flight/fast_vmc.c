@@ -11,8 +11,9 @@ enum { ROUNDS = 12, BETWEEN = 5, HALVINGS = 2 };
 
 #define NEAR_ROOT    0.03 /* share of V: from so near a state moves along its slopes */
 #define SLOPES_HOLD  2e-4 /* share of V: after so short a step the slopes are the same to a few times it */
-#define SETTLED      1e-5 /* share of V, rad: the step after such a one is below 1e-9 */
-#define SETTLED_HELD 1e-7 /* the same with slopes that were held */
+#define SETTLED      1e-9 /* share of V, rad: what a last step may leave */
+#define LEAST_CURVE  2.0  /* what a step leaves is at least this times its square */
+#define SETTLED_HELD 1e-7 /* the same of a step with slopes that were held */
 #define CLEAR        0.06 /* a margin that needs no further proof */
 #define FARTHEST     0.3  /* of the last speed: no root is sought farther down at once */
 #define LONGEST      0.55 /* of the last speed: no step down goes farther */
@@ -144,10 +145,18 @@ static ls_limit least_left(const ls_limit_state *at, unsigned limits)
     return least;
 }
 
+/* Whether a step, of V as a share and of the angles, was the last one needed. What it leaves goes with its square,
+ * by as much as it left itself of the step before. */
+static int is_last(double step, double before, int held)
+{
+    return held ? step < SETTLED_HELD : step * step * fmax(LEAST_CURVE, step / (before * before)) < SETTLED;
+}
+
 int ls_fast_root(ls_limit_search *s, unsigned limits, double low_m_s, double high_m_s, ls_limit_root *root)
 {
     ls_limit_state *state = &root->state;
-    int held = 0; /* the slopes of the round before: not twice */
+    int held = 0;        /* the slopes of the round before: not twice */
+    double before = 0.0; /* the step of that round */
     for (int round = 0; round < ROUNDS; round++) {
         double moved_rad, V_m_s;
         int slopes = round == 0 || root->step_m_s > SLOPES_HOLD * state->V_m_s || held;
@@ -157,10 +166,12 @@ int ls_fast_root(ls_limit_search *s, unsigned limits, double low_m_s, double hig
         }
         root->limit = next_limit(state, limits, &V_m_s);
         root->step_m_s = fabs(V_m_s - state->V_m_s);
-        if (root->step_m_s < (slopes ? SETTLED : SETTLED_HELD) * V_m_s && moved_rad < SETTLED) {
+        double step = fmax(root->step_m_s / V_m_s, moved_rad);
+        if (is_last(step, before, held)) {
             ls_limit_move(V_m_s, state);
             return V_m_s > low_m_s && V_m_s < high_m_s;
         }
+        before = step;
         if (root->step_m_s < NEAR_ROOT * V_m_s) {
             ls_limit_move(V_m_s, state);
         } else {

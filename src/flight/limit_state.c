@@ -33,16 +33,19 @@ ls_follow *ls_limit_follow(ls_limit_search *s, int i)
 }
 
 /* Each unit, or a copy of an earlier one that does the same. */
-static int follow_units(ls_limit_search *s, double V_m_s, int rounds, ls_loads_pair *loads)
+static int follow_units(ls_limit_search *s, double V_m_s, int rounds, int slopes, ls_loads_pair *loads)
 {
     const ls_mounted_engine *unit = s->model->unit;
     for (int i = 0; i < s->model->units; i++) {
         int same = ls_limit_same_unit(s->model, i);
         if (same < i) {
             loads->here.unit[i] = loads->here.unit[same];
-            loads->ahead.unit[i] = loads->ahead.unit[same];
+            if (slopes) {
+                loads->ahead.unit[i] = loads->ahead.unit[same];
+            }
         } else if (!follow(s, unit[i].powerplant, unit[i].state, unit[i].power, V_m_s, rounds,
-                           ls_limit_follow(s, i), loads, &loads->here.unit[i], &loads->ahead.unit[i])) {
+                           ls_limit_follow(s, i), loads, &loads->here.unit[i],
+                           slopes ? &loads->ahead.unit[i] : NULL)) {
             return 0;
         }
     }
@@ -61,7 +64,7 @@ int ls_limit_same_unit(const ls_model *model, int i)
 }
 
 /* Every unit in the state that the derivatives already hold: one for each powerplant. */
-static int follow_included(ls_limit_search *s, double V_m_s, int rounds, ls_loads_pair *loads,
+static int follow_included(ls_limit_search *s, double V_m_s, int rounds, int slopes, ls_loads_pair *loads,
                            ls_propulsor_point *here, ls_propulsor_point *ahead)
 {
     const ls_model *model = s->model;
@@ -72,13 +75,15 @@ static int follow_included(ls_limit_search *s, double V_m_s, int rounds, ls_load
     for (int i = 0; i < model->powerplants; i++) {
         if (!follow(s, i, ls_included_state(model->aircraft), 1.0, V_m_s, rounds,
                     s->at_top ? &s->work->top.included[i] : &s->work->below.included[i], loads, &kept[0][i],
-                    &kept[1][i])) {
+                    slopes ? &kept[1][i] : NULL)) {
             return 0;
         }
     }
     for (int i = 0; i < model->units; i++) {
         here[i] = kept[0][model->unit[i].powerplant];
-        ahead[i] = kept[1][model->unit[i].powerplant];
+        if (slopes) {
+            ahead[i] = kept[1][model->unit[i].powerplant];
+        }
     }
     return 1;
 }
@@ -88,7 +93,8 @@ int ls_limit_loads(ls_limit_search *s, double V_m_s, int rounds, int slopes, ls_
     ls_propulsor_point here[LS_MAX_ENGINES], ahead[LS_MAX_ENGINES];
     loads->step_m_s = STEP_SHARE * V_m_s;
     loads->moved_rad = 0.0;
-    if (!follow_units(s, V_m_s, rounds, loads) || !follow_included(s, V_m_s, rounds, loads, here, ahead)) {
+    if (!follow_units(s, V_m_s, rounds, slopes, loads) ||
+        !follow_included(s, V_m_s, rounds, slopes, loads, here, ahead)) {
         return 0;
     }
     ls_powerplant_sum(s->model, V_m_s, here, &loads->here);

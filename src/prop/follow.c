@@ -257,14 +257,16 @@ ls_status ls_follow_at(const ls_follow_unit *unit, double V_m_s, double step_m_s
     }
     if (follow->regime != LS_FOLLOW_EXACT) {
         fill(unit, V_m_s, &at, 0.0, follow->regime, here);
-        fill(unit, V_m_s, &at, step_m_s, follow->regime, ahead);
+        if (ahead != NULL) {
+            fill(unit, V_m_s, &at, step_m_s, follow->regime, ahead);
+        }
         return LS_OK;
     }
     *moved_rad = 0.0;
     ls_status status = ls_propulsor_at(unit->powerplant, unit->state, unit->power, unit->air, V_m_s, here, error);
-    return status == LS_OK ? ls_propulsor_at(unit->powerplant, unit->state, unit->power, unit->air,
-                                             V_m_s + step_m_s, ahead, error)
-                           : status;
+    return status == LS_OK && ahead != NULL ? ls_propulsor_at(unit->powerplant, unit->state, unit->power,
+                                                              unit->air, V_m_s + step_m_s, ahead, error)
+                                            : status;
 }
 
 /* Torque taken less torque given, as the governor sees it. */

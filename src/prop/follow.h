@@ -23,8 +23,8 @@ enum {
 
 /* The unit at a speed.
  * Given: step_m_s > 0; rounds, how many lookups may be spent; follow, from a speed not far off or the start.
- * Returned: here, at V_m_s, to second order in `moved`; ahead, at V_m_s + step_m_s by the slopes; moved_rad, how
- * far the last round went; follow. Status: that of ls_propulsor_at. */
+ * Returned: here, at V_m_s, to second order in `moved`; ahead, at V_m_s + step_m_s by the slopes, unless it is
+ * null; moved_rad, how far the last round went; follow. Status: that of ls_propulsor_at. */
 ls_status ls_follow_at(const ls_follow_unit *unit, double V_m_s, double step_m_s, int rounds, ls_follow *follow,
                        ls_propulsor_point *here, ls_propulsor_point *ahead, double *moved_rad, ls_error *error);
 

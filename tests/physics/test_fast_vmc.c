@@ -117,6 +117,7 @@ static double steepness(const ls_model *model, double bank_rad, const ls_vmc *vm
 
 typedef struct {
     int steep, compared, jumps;
+    double farthest_kt;
 } tally;
 
 /* Where the speed hardly changes the margin, what is left of the limit is compared instead, and the case listed.
@@ -146,6 +147,7 @@ static void compare(const ls_model *model, double bank_rad, const ls_vmc *fast, 
                     1e-9, "as the scan's own root", "the plain scan");
         return;
     }
+    count->farthest_kt = fmax(count->farthest_kt, fabs(apart_kt));
     check_close("fast VMC less the scan's, kt", apart_kt, 0.0, 1e-6, "round-off over the slope of the margin",
                 "the plain scan");
 }
@@ -176,6 +178,8 @@ static void first_limit_is_the_scans(void **state)
     print_message("%d cases: %d control, %d stall first, %d no limit, %d above the range, %d failed; searched "
                   "%ld; %d where a propeller stops\n",
                   cases, kinds[0], kinds[1], kinds[2], kinds[3], kinds[4], work.searched, count.jumps);
+    print_message("%d compared, %d of them by what is left of the limit; farthest apart %.2g kt\n", count.compared,
+                  count.steep, count.farthest_kt);
     print_message("limits: rudder %d, pedal %d, aileron %d, fin %d, stall %d, none %d\n", limits[0], limits[1],
                   limits[2], limits[3], limits[4], limits[5]);
     assert_true(count.compared > cases / 2 && kinds[0] > cases / 10 && (cases < 200 || limits[1] > 0));
