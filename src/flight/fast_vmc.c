@@ -67,6 +67,29 @@ static double enough(const ls_limit_state *low, int limit, double V_m_s)
     return fmin(CLEAR, fmax(0.0, low->left[limit]) + rising);
 }
 
+/* What is left of a limit at V if use times V^2 went on along its slope at a state. */
+static double left_along(const ls_limit_state *at, int limit, double V_m_s)
+{
+    double value, slope;
+    weighted(at, limit, &value, &slope);
+    double use = (value + slope * (V_m_s - at->V_m_s)) / (V_m_s * V_m_s);
+    return 1.0 - (limit == LS_LIMIT_WING_STALL ? use : fabs(use));
+}
+
+/* The same where a kink lies between the trims: the margin follows one of their two slopes, and dips where they
+ * meet at the most. */
+static int is_clear_at_kink(const ls_limit_state *low, const ls_limit_state *high, int limit)
+{
+    for (int k = 1; k <= BETWEEN; k++) {
+        double V_m_s = low->V_m_s + k * (high->V_m_s - low->V_m_s) / (BETWEEN + 1);
+        double left = fmin(left_along(low, limit, V_m_s), left_along(high, limit, V_m_s));
+        if (!(left > 0.0 && left >= enough(low, limit, V_m_s))) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
 /* Whether a limit is plainly not met between two trims. */
 static int is_clear(const ls_limit_state *low, const ls_limit_state *high, int limit)
 {
@@ -76,6 +99,9 @@ static int is_clear(const ls_limit_state *low, const ls_limit_state *high, int l
     }
     if (low->left[limit] < CLEAR && !(low->left_by_V[limit] > 0.0)) {
         return 0;
+    }
+    if (low->regime != high->regime) {
+        return is_clear_at_kink(low, high, limit);
     }
     weighted(low, limit, &y0, &s0);
     weighted(high, limit, &y1, &s1);
@@ -201,7 +227,8 @@ static int stands_alone(const ls_limit_root *root, unsigned limits)
 static int prove_above(ls_limit_search *s, const ls_limit_state *low, const ls_fast_track *track, unsigned limits)
 {
     for (int i = track->count - 1; i >= 0; i--) {
-        if (low->stopped != track->node[i].stopped || !prove(s, low, &track->node[i], limits, HALVINGS)) {
+        if (((low->regime ^ track->node[i].regime) & LS_REGIME_STOPS) ||
+            !prove(s, low, &track->node[i], limits, HALVINGS)) {
             return 0;
         }
         low = &track->node[i];

@@ -228,13 +228,14 @@ static int trim(ls_limit_search *s, const ls_loads_pair *loads, double near, ls_
     return 0;
 }
 
-static unsigned stopped_of(const ls_model *model, const ls_powerplant_point *point)
+unsigned ls_limit_regime(const ls_model *model, const ls_powerplant_point *point)
 {
-    unsigned stopped = 0;
+    const unsigned kinks = LS_PROPULSOR_TORQUE_LIMITED | LS_PROPULSOR_FINE_STOP | LS_PROPULSOR_COARSE_STOP;
+    unsigned regime = 0;
     for (int i = 0; i < model->units; i++) {
-        stopped |= point->unit[i].flags & LS_PROPULSOR_STOPS ? 1u << i : 0u;
+        regime |= (point->unit[i].flags & (kinks | LS_PROPULSOR_STOPS)) / LS_PROPULSOR_TORQUE_LIMITED << 4 * i;
     }
-    return stopped;
+    return regime;
 }
 
 int ls_limit_state_at(ls_limit_search *s, double V_m_s, const ls_limit_state *from, ls_limit_state *state)
@@ -244,7 +245,7 @@ int ls_limit_state_at(ls_limit_search *s, double V_m_s, const ls_limit_state *fr
     if (!ls_limit_loads(s, V_m_s, 3, 1, &loads)) {
         return 0;
     }
-    state->stopped = stopped_of(s->model, &loads.here);
+    state->regime = ls_limit_regime(s->model, &loads.here);
     return trim(s, &loads, TRIM_NEAR, state, from);
 }
 
@@ -255,7 +256,7 @@ int ls_limit_glance(ls_limit_search *s, double V_m_s, ls_limit_state *state)
     if (!ls_limit_loads(s, V_m_s, 1, 1, &loads)) {
         return 0;
     }
-    state->stopped = stopped_of(s->model, &loads.here);
+    state->regime = ls_limit_regime(s->model, &loads.here);
     return loads.moved_rad < GLANCE_RAD && trim(s, &loads, GLANCE_NEAR, state, NULL);
 }
 
@@ -266,7 +267,7 @@ int ls_limit_look(ls_limit_search *s, int slopes, ls_limit_state *state, double 
     if (!ls_limit_loads(s, state->V_m_s, 1, slopes, &loads)) {
         return 0;
     }
-    state->stopped = stopped_of(s->model, &loads.here);
+    state->regime = ls_limit_regime(s->model, &loads.here);
     ls_trim_problem p = ls_trim_problem_of(s->model, &loads.here, s->bank_rad);
     ls_trim_problem ahead = slopes ? ls_trim_problem_of(s->model, &loads.ahead, s->bank_rad) : p;
     memcpy(by_V, state->z_by_V, sizeof by_V);

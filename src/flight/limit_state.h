@@ -31,8 +31,13 @@ typedef struct {
     double sin_theta;
     double left[LS_LIMITS], left_by_V[LS_LIMITS];
     double use[LS_LIMITS]; /* of the limit, signed: left is 1 - |use|, but where the two sides differ */
-    unsigned stopped; /* units whose propeller windmills no longer, a bit each: where they change, drag jumps */
+    unsigned regime;       /* ls_limit_regime */
 } ls_limit_state;
+
+/* What the propellers stand on, four bits a unit: where it changes the margins have a kink, and where one of the
+ * bits LS_REGIME_STOPS changes a jump, for a propeller windmills no longer. */
+unsigned ls_limit_regime(const ls_model *model, const ls_powerplant_point *point);
+#define LS_REGIME_STOPS 0x88888888u
 
 /* Given: slopes, whether `ahead` is wanted. Returned: 0 with status set when a unit has no data. */
 int ls_limit_loads(ls_limit_search *s, double V_m_s, int rounds, int slopes, ls_loads_pair *loads);

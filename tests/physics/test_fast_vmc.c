@@ -188,6 +188,41 @@ static void first_limit_is_the_scans(void **state)
     check_between("share of steep cases", (double)count.steep / count.compared, 0, 0.01, "requirement");
 }
 
+/* A known source: yaw toward the dead side comes and goes within 1 m/s of the speed at which the blades reach
+ * their fine stop, so that a margin dips below zero between two steps of the search. */
+static const double kink_m_s = 45.0;
+
+static ls_status kinked_loads(const ls_model *of, double V_m_s, ls_powerplant_point *point, ls_error *error)
+{
+    ls_status status = ls_powerplant_at(of, V_m_s, point, error);
+    point->unit[0].flags |= V_m_s < kink_m_s ? LS_PROPULSOR_FINE_STOP : 0u;
+    point->moment0_Nm[2] -= 20e3 * fmax(0.0, 1.0 - fabs(V_m_s - kink_m_s));
+    return status;
+}
+
+static void a_dip_at_a_kink_is_found(void **state)
+{
+    (void)state;
+    ls_condition condition;
+    ls_model model;
+    ls_vmc smooth, steps, scan;
+    ls_condition_takeoff(&pool[0], &condition);
+    ls_condition_fail_as(&pool[0], 1u, LS_FEATHERED, &condition);
+    for (double mass_kg = 1250.0; mass_kg < 1720.0; mass_kg += 20.0) { /* the steps fall here and there */
+        condition.mass_kg = mass_kg;
+        assert_int_equal(ls_model_make(&pool[0], &condition, &model, NULL), LS_OK);
+        assert_int_equal(ls_vmc_at(&model, 5.0 * DEG, &smooth, NULL), LS_OK);
+        model.loads = kinked_loads;
+        assert_int_equal(ls_vmc_at(&model, 5.0 * DEG, &steps, NULL), LS_OK);
+        assert_int_equal(ls_vmc_scan(&model, 5.0 * DEG, &scan, NULL), LS_OK);
+        assert_true(smooth.V_m_s < kink_m_s - 1.0 && !steps.at_jump && !scan.at_jump);
+        check_between("VMC where a margin dips at 45 m/s, m/s", steps.V_m_s, kink_m_s, kink_m_s + 1.0,
+                      "the dip is 2 m/s wide");
+        check_close("the same less the scan's, kt", (steps.V_m_s - scan.V_m_s) / KT, 0.0, 1e-6,
+                    "root tolerance 1e-9 m/s", "the plain scan");
+    }
+}
+
 /* Both roots, the filled trim and the speeds of the whole answer. */
 static void whole_answer_is_the_scans(void **state)
 {
@@ -328,9 +363,9 @@ static void elimination_is_gsls(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(elimination_is_gsls),           cmocka_unit_test(followed_units_are_the_governors),
-        cmocka_unit_test(first_limit_is_the_scans),      cmocka_unit_test(whole_answer_is_the_scans),
-        cmocka_unit_test(workspace_makes_no_difference),
+        cmocka_unit_test(elimination_is_gsls),      cmocka_unit_test(followed_units_are_the_governors),
+        cmocka_unit_test(first_limit_is_the_scans), cmocka_unit_test(whole_answer_is_the_scans),
+        cmocka_unit_test(a_dip_at_a_kink_is_found), cmocka_unit_test(workspace_makes_no_difference),
     };
     return cmocka_run_group_tests(tests, make_pool, free_pool);
 }
