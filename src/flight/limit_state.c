@@ -13,12 +13,15 @@ enum { TRIM_ROUNDS = 8 };
 #define GLANCE_RAD  0.01
 #define FAR_ALPHA   0.2 /* rad */
 
-/* One unit at a speed. */
-static int follow(ls_limit_search *s, int powerplant, ls_engine_state state, double power, double V_m_s,
-                  int rounds, ls_follow *from, ls_loads_pair *loads, ls_propulsor_point *here,
-                  ls_propulsor_point *ahead)
+static ls_follow_unit unit_of(const ls_limit_search *s, int powerplant, ls_engine_state state, double power)
 {
-    ls_follow_unit unit = {&s->model->powerplant[powerplant], &s->model->air, state, power};
+    return (ls_follow_unit){&s->model->powerplant[powerplant], &s->model->air, state, power};
+}
+
+/* One unit at a speed. */
+static int follow(ls_limit_search *s, ls_follow_unit unit, double V_m_s, int rounds, ls_follow *from,
+                  ls_loads_pair *loads, ls_propulsor_point *here, ls_propulsor_point *ahead)
+{
     double moved_rad;
     s->status = ls_follow_at(&unit, V_m_s, loads->step_m_s, rounds, from, here, ahead, &moved_rad, s->error);
     loads->moved_rad = fmax(loads->moved_rad, moved_rad);
@@ -43,7 +46,7 @@ static int follow_units(ls_limit_search *s, double V_m_s, int rounds, int slopes
             if (slopes) {
                 loads->ahead.unit[i] = loads->ahead.unit[same];
             }
-        } else if (!follow(s, unit[i].powerplant, unit[i].state, unit[i].power, V_m_s, rounds,
+        } else if (!follow(s, unit_of(s, unit[i].powerplant, unit[i].state, unit[i].power), V_m_s, rounds,
                            ls_limit_follow(s, i), loads, &loads->here.unit[i],
                            slopes ? &loads->ahead.unit[i] : NULL)) {
             return 0;
@@ -73,7 +76,7 @@ static int follow_included(ls_limit_search *s, double V_m_s, int rounds, int slo
         return 1;
     }
     for (int i = 0; i < model->powerplants; i++) {
-        if (!follow(s, i, ls_included_state(model->aircraft), 1.0, V_m_s, rounds,
+        if (!follow(s, unit_of(s, i, ls_included_state(model->aircraft), 1.0), V_m_s, rounds,
                     s->at_top ? &s->work->top.included[i] : &s->work->below.included[i], loads, &kept[0][i],
                     slopes ? &kept[1][i] : NULL)) {
             return 0;

@@ -203,7 +203,7 @@ int ls_search_down(ls_search *s, double high_m_s, double low_m_s, int steps, dou
     stretch run = {.filled = 0};
     int solved = 0;
     double V_m_s = high_m_s;
-    for (int i = 0; i <= steps && V_m_s >= low_m_s * (1.0 - 1e-12); i++) {
+    for (int i = 0; i <= steps; i++) {
         if (ls_search_at(s, V_m_s) != LS_OK) {
             break;
         }
@@ -219,7 +219,7 @@ int ls_search_down(ls_search *s, double high_m_s, double low_m_s, int steps, dou
         if (add_speed(s, &run, found)) {
             break;
         }
-        V_m_s = step_m_s > 0.0 ? high_m_s - (i + 1) * step_m_s : V_m_s * ratio;
+        V_m_s = fmax(low_m_s, step_m_s > 0.0 ? high_m_s - (i + 1) * step_m_s : V_m_s * ratio);
     }
     return solved;
 }

@@ -264,6 +264,6 @@ ls_status ls_vmc_at(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_erro
 ls_status ls_vmc_scan(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_error *error)
 {
     const double step_m_s = 0.1 * 1852.0 / 3600.0;
-    int steps = (int)((RANGE_HIGH - RANGE_LOW) * model->stall_V_m_s / step_m_s);
-    return find(model, bank_rad, steps > 1 ? steps : 1, step_m_s, vmc, error);
+    int steps = (int)ceil((RANGE_HIGH - RANGE_LOW) * model->stall_V_m_s / step_m_s);
+    return find(model, bank_rad, steps, step_m_s, vmc, error);
 }

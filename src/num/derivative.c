@@ -29,10 +29,10 @@ static void take(double coarse, double fine, double *last, ls_derivative *best)
 }
 
 void ls_derivative_find(ls_results_function *f, void *context, int results, double x, const double *at,
-                        double step, int halvings, double low, double high, ls_derivative *out)
+                        double step, int halvings, const double range[2], ls_derivative *out)
 {
     double coarse[LS_DERIVATIVES_MAX], fine[LS_DERIVATIVES_MAX], last[LS_DERIVATIVES_MAX];
-    int side = x + step > high ? -1 : x - step < low ? 1 : 0;
+    int side = x + step > range[1] ? -1 : x - step < range[0] ? 1 : 0;
     for (int i = 0; i < results; i++) {
         out[i] = (ls_derivative){NAN, NAN};
         last[i] = NAN;

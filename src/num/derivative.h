@@ -14,11 +14,11 @@ typedef struct {
 
 /* The derivatives of `results` functions at x.
  * Given: at, their values there; step > 0, the first; halvings, 1 to LS_HALVINGS_MAX: fewer are done where all
- * settle; low, high: the range of x, at whose ends the differences are one-sided. Returned: out, NaN where a value
+ * settle; range of x, at whose ends the differences are one-sided. Returned: out, NaN where a value
  * was missing. Source: Richardson's extrapolation of differences of second order, (4 D(h/2) - D(h)) / 3; the
  * halving that moved the result least is taken, as in C. J. F. Ridders, Advances in Engineering Software 4
  * (1982) 75. */
 void ls_derivative_find(ls_results_function *f, void *context, int results, double x, const double *at,
-                        double step, int halvings, double low, double high, ls_derivative *out);
+                        double step, int halvings, const double range[2], ls_derivative *out);
 
 #endif

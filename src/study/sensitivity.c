@@ -129,6 +129,7 @@ static void solve_row(const ls_sensitivity_request *request, const ls_sensitivit
 {
     ls_derivative derivative[LS_RESULTS];
     const ls_input *input = row->input;
+    double range[2] = {input->low, input->high};
     double first = (input->rebuilds ? FIRST_STEP_REBUILT : FIRST_STEP) * row->step;
     e->request = request;
     e->input = input;
@@ -138,7 +139,7 @@ static void solve_row(const ls_sensitivity_request *request, const ls_sensitivit
     e->reason[0] = '\0';
     change(e, sensitivity->base, row);
     ls_derivative_find(evaluate, e, LS_RESULTS, input->base, sensitivity->base, first,
-                       input->rebuilds ? HALVINGS_REBUILT : HALVINGS, input->low, input->high, derivative);
+                       input->rebuilds ? HALVINGS_REBUILT : HALVINGS, range, derivative);
     for (int i = 0; i < LS_RESULTS; i++) {
         ls_response *of = &row->of[i];
         of->slope = derivative[i].slope;

@@ -102,12 +102,12 @@ static int is_worse(const ls_vmc *a, const ls_vmc *b)
     return rank(a) != rank(b) ? rank(a) > rank(b) : a->cas_m_s > b->cas_m_s;
 }
 
-/* Whether the speed lies above 1.2 stall speeds at maximum mass. */
-static int exceeds_stall(const ls_model *model, double cas_m_s)
+/* The calibrated stall speed at maximum mass. */
+static double stall_cas(const ls_model *model)
 {
     ls_airspeed stall;
     double V_m_s = model->stall_V_m_s * sqrt(model->aircraft->mass.maximum_kg / model->condition.mass_kg);
-    return ls_airspeed_from_tas(&model->air, V_m_s, &stall, NULL) == LS_OK && cas_m_s > 1.2 * stall.CAS_m_s;
+    return ls_airspeed_from_tas(&model->air, V_m_s, &stall, NULL) == LS_OK ? stall.CAS_m_s : NAN;
 }
 
 static void solve(const ls_sampling_plan *plan, const double *value, ls_aircraft *aircraft,
@@ -115,16 +115,18 @@ static void solve(const ls_sampling_plan *plan, const double *value, ls_aircraft
 {
     const ls_uncertainty_request *request = plan->request;
     ls_vmc worst = {.kind = LS_VMC_NO_LIMIT, .cas_m_s = NAN};
-    ls_model model;
+    double stall_m_s = NAN; /* the same for every failure */
     for (int k = 0; k < request->sets; k++) {
         ls_condition condition = plan->failed[k];
         double bank_rad = request->bank_rad;
+        ls_model model;
         ls_vmc vmc = {.kind = LS_VMC_FAILED, .cas_m_s = NAN};
         for (int i = 0; i < request->inputs && value != NULL; i++) {
             ls_input_apply(&request->input[i], value[i], request->aircraft, aircraft, &condition, &bank_rad);
         }
         if (ls_model_make(aircraft, &condition, &model, NULL) == LS_OK) {
             ls_vmc_first(&model, plan->side[k] < 0 ? -bank_rad : bank_rad, 0, &work[k], &vmc, NULL);
+            stall_m_s = k == 0 ? stall_cas(&model) : stall_m_s;
         }
         worst = k == 0 || is_worse(&vmc, &worst) ? vmc : worst;
     }
@@ -133,7 +135,7 @@ static void solve(const ls_sampling_plan *plan, const double *value, ls_aircraft
                       : worst.kind == LS_VMC_NO_LIMIT  ? -INFINITY
                                                        : worst.cas_m_s;
     sample->exceeds_stall =
-        worst.kind == LS_VMC_ABOVE_RANGE || (isfinite(worst.cas_m_s) && exceeds_stall(&model, worst.cas_m_s));
+        worst.kind == LS_VMC_ABOVE_RANGE || (isfinite(worst.cas_m_s) && worst.cas_m_s > 1.2 * stall_m_s);
 }
 
 void ls_samples_solve(const ls_sampling_plan *plan, const double *points, int count, ls_sample *samples)
