@@ -30,7 +30,7 @@ PKG_LIBS = $(eval PKG_LIBS := $(shell pkg-config --libs gsl yaml-0.1 jansson lib
 LANGUAGE := -std=c17 -D_XOPEN_SOURCE=700 -Iinclude -Isrc -Itests -fvisibility=hidden
 DEFINES := -DLS_VERSION='"$(VERSION)"' -DLS_DATA_DIR='"$(PREFIX)/share/liveside"'
 OWN_FLAGS := $(LANGUAGE) $(DEFINES) $(WARN) $(WERROR) $(CFLAGS_$(VARIANT))
-ALL_CFLAGS = $(OWN_FLAGS) $(PKG_CFLAGS) $(CPPFLAGS) $(CFLAGS)
+ALL_CFLAGS = $(OWN_FLAGS) $(HOT_FLAGS) $(PKG_CFLAGS) $(CPPFLAGS) $(CFLAGS)
 LIBS = $(LDFLAGS) $(PKG_LIBS) -lm -lpthread
 
 LIB_SRC := $(wildcard $(LAYERS:%=src/%/*.c))
@@ -53,6 +53,11 @@ run = $(if $(V),,@echo '$(1) $@'; )$(2)
 object = $(1:%.c=$(BUILD)/%.o)
 program = $(1:%.c=$(BUILD)/%)
 LIB := $(BUILD)/libliveside.a
+
+# The solvers, which a study asks a million times.
+ifeq ($(VARIANT),release)
+$(call object,$(wildcard $(patsubst %,src/%/*.c,num prop airframe flight))): private HOT_FLAGS := -O3
+endif
 CLI_LIB := $(BUILD)/libcli.a
 TESTS := $(call program,$(TEST_SRC))
 BENCHES := $(call program,$(BENCH_SRC))

@@ -80,6 +80,10 @@ typedef struct {
     double installed_share; /* of the thrust, running: lost to what stands in the slipstream */
     double cooling_area_m2; /* failed: cooling drag over dynamic pressure */
     int powerplant;         /* index in the model */
+    /* In-plane loads per newton, [i][j] by component j of u: a force along p, and one along a x p, with the
+     * moments about the centre of gravity that they have at the hub. */
+    double along[3][3], along_moment[3][3];
+    double across[3][3], across_moment[3][3];
 } ls_mounted_engine;
 
 /* The thrust that a running engine loses to what stands in its slipstream; none of a negative thrust. */

@@ -94,17 +94,38 @@ typedef enum {
     LS_SOURCE_ASSUMED
 } ls_source;
 
+/* How a value scatters; its standard deviation is the spread but for TRUNCATED. */
+typedef enum {
+    LS_SHAPE_NORMAL,
+    LS_SHAPE_UNIFORM,
+    LS_SHAPE_TRIANGULAR, /* symmetric */
+    LS_SHAPE_TRUNCATED,  /* normal, cut off at two spreads to either side */
+    LS_SHAPES
+} ls_shape;
+
+#define LS_SHAPE_WORDS "normal|uniform|triangular|truncated"
+
 typedef struct {
     ls_source source;
     double spread;    /* SI, of a curve a share of each y; 0 when the file states none */
+    ls_shape shape;   /* of the spread */
     int line, column; /* of the value; 0 when it is a default */
 } ls_mark;
 
-enum { LS_MARKS_MAX = 1024 };
+enum { LS_MARKS_MAX = 1024, LS_CORRELATIONS_MAX = 64 };
+
+/* Two values with spreads and how they go together: the correlation of the normal variables behind them. */
+typedef struct {
+    const ls_parameter *parameter[2];
+    int element[2];
+    double coefficient;
+} ls_correlation;
 
 /* What the file said of each value, parallel to the aircraft. */
 typedef struct {
     ls_mark mark[LS_MARKS_MAX];
+    int correlations;
+    ls_correlation correlation[LS_CORRELATIONS_MAX];
 } ls_marks;
 
 LS_API ls_mark *ls_mark_of(ls_marks *marks, const ls_parameter *parameter, int element);

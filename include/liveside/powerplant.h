@@ -56,8 +56,9 @@ typedef struct {
     ls_section section;
     double fine_pitch_rad, coarse_pitch_rad, feather_pitch_rad; /* at 0.75 R; NaN: no such stop */
     double lever_aft_rev_s;                                     /* governed speed with the lever fully aft */
-    double feather_latch_rev_s;  /* below it the blades can no longer feather; NaN: never */
-    struct ls_prop_table *table; /* made by ls_aircraft_prepare; shared by copies, owned by none of them */
+    double feather_latch_rev_s;          /* below it the blades can no longer feather; NaN: never */
+    double thrust_change, torque_change; /* of what the model gives, as a share: for what is not known of it */
+    struct ls_prop_table *table;         /* made by ls_aircraft_prepare; shared by copies, owned by none of them */
 } ls_propeller_data;
 
 /* How fast a unit changes; NaN: estimated. */
@@ -131,6 +132,12 @@ typedef struct {
     double pitch_rad; /* blade angle at 0.75 R; 0 where the propeller has no blades to speak of */
     unsigned flags;
 } ls_propulsor_point;
+
+/* Where a unit stood at the last speed, for a solver that follows it from there; zero-initialised it begins. */
+typedef struct {
+    int regime;
+    double V_m_s, delta_rad, delta_by_V;
+} ls_follow;
 
 /* A powerplant ready to be asked: plain data that refers to the file's record, copied by assignment. */
 typedef struct {

@@ -65,6 +65,22 @@ typedef struct {
  * the powerplant. Allocates nothing. */
 LS_API ls_status ls_vmc_at(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_error *error);
 
+/* What a run of solves keeps from one to the next: where the propellers stood. Zero-initialised it begins; plain
+ * data, one a thread. The answers do not depend on it but for round-off. */
+typedef struct {
+    struct {
+        ls_follow unit[LS_MAX_POWERPLANTS][LS_ENGINE_STATES], included[LS_MAX_POWERPLANTS];
+    } top, below;                    /* at the top of the range, and lower */
+    double top_rad[4];               /* angles of the trim at the top */
+    double root_stalls, root_rad[4]; /* where the first limit was met, in 1 g stall speeds, and the angles there */
+    long solves, searched;           /* all, and those that had to be searched for step by step */
+} ls_vmc_workspace;
+
+/* As ls_vmc_at, but the first limit alone: of control_V_m_s and stall_V_m_s the other one stays NaN, joint limits
+ * apart. Given: work, null for none; bank_rad. Returned: vmc, its trim and margins where fill is not 0. */
+LS_API ls_status ls_vmc_first(const ls_model *model, double bank_rad, int fill, ls_vmc_workspace *work,
+                              ls_vmc *vmc, ls_error *error);
+
 /* The same by a plain scan downward in steps of 0.1 kt: slow, the oracle of the tests. */
 LS_API ls_status ls_vmc_scan(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_error *error);
 

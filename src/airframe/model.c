@@ -6,6 +6,7 @@
 #include "num/curve.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 const char *ls_rotation_name(ls_rotation rotation)
@@ -111,6 +112,33 @@ static void mount_losses(const ls_powerplant_data *powerplant, const ls_conditio
     unit->power *= condition->is_continuous ? powerplant->engine.continuous : 1.0;
 }
 
+/* c = a x b */
+static inline void cross(const double a[3], const double b[3], double c[3])
+{
+    c[0] = a[1] * b[2] - a[2] * b[1];
+    c[1] = a[2] * b[0] - a[0] * b[2];
+    c[2] = a[0] * b[1] - a[1] * b[0];
+}
+
+/* With p = (u.a) a - u, u = e_j gives p = a_j a - e_j and a x p = -a x e_j. */
+static void mount_directions(ls_mounted_engine *unit)
+{
+    const double *a = unit->axis;
+    for (int j = 0; j < 3; j++) {
+        double p[3] = {a[j] * a[0], a[j] * a[1], a[j] * a[2]}, turned[3], moment[3], turned_moment[3];
+        p[j] -= 1.0;
+        cross(a, p, turned);
+        cross(unit->hub_m, p, moment);
+        cross(unit->hub_m, turned, turned_moment);
+        for (int i = 0; i < 3; i++) {
+            unit->along[i][j] = p[i];
+            unit->along_moment[i][j] = moment[i];
+            unit->across[i][j] = turned[i];
+            unit->across_moment[i][j] = turned_moment[i];
+        }
+    }
+}
+
 static void mount_unit(const ls_aircraft *aircraft, const ls_condition *condition, int index,
                        ls_mounted_engine *unit)
 {
@@ -127,6 +155,7 @@ static void mount_unit(const ls_aircraft *aircraft, const ls_condition *conditio
     unit->power = unit->state == LS_PARTIAL ? condition->partial * condition->power : condition->power;
     unit->powerplant = mount->powerplant;
     ls_slipstream_mount(aircraft, index, unit);
+    mount_directions(unit);
 }
 
 static void add_flap(const ls_flap *flap, const ls_derivatives *clean, ls_derivatives *sum)
@@ -194,7 +223,8 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
         return ls_fail(error, LS_NO_STATE,
                        "the condition holds a number that is not finite, or a mass that is not positive");
     }
-    memset(model, 0, sizeof *model);
+    memset(model, 0, offsetof(ls_model, rudder_effect)); /* what follows is filled as far as it is used */
+    model->rudder_effect.table.rows = 0;
     model->aircraft = aircraft;
     model->condition = *condition;
     model->loads = ls_powerplant_at;
@@ -213,6 +243,7 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
     model->powerplants = aircraft->powerplants;
     model->units = aircraft->engines;
     for (int i = 0; i < aircraft->engines; i++) {
+        memset(&model->unit[i], 0, sizeof model->unit[i]);
         mount_unit(aircraft, condition, i, &model->unit[i]);
         mount_losses(&aircraft->powerplant[aircraft->engine[i].powerplant], condition, model->air.sigma,
                      &model->unit[i]);
@@ -222,28 +253,65 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
     return LS_OK;
 }
 
-/* c = a x b */
-static void cross(const double a[3], const double b[3], double c[3])
+/* Eight of the nine side by side. */
+static inline void add_scaled(const double matrix[3][3], double scale, double sum[3][3])
 {
-    c[0] = a[1] * b[2] - a[2] * b[1];
-    c[1] = a[2] * b[0] - a[0] * b[2];
-    c[2] = a[0] * b[1] - a[1] * b[0];
+    const double *restrict from = matrix[0];
+    double *restrict to = sum[0];
+    for (int k = 0; k < 8; k++) {
+        to[k] += scale * from[k];
+    }
+    to[8] += scale * from[8];
 }
 
-/* One unit's loads as constant and as linear in the unit velocity u. With p = (u.a) a - u, column j of the linear
- * part is what u = e_j gives: p_j = a_j a - e_j. The moment of each force acts at the hub. */
+/* Adds loads in the plane of a unit's disc, and what the wing's upwash makes of them: it comes from below, as
+ * incidence does. */
+static void add_in_plane(const double force[3][3], const double moment[3][3], double scale, double upwash,
+                         ls_powerplant_point *sum)
+{
+    add_scaled(force, scale, sum->force_u_N);
+    add_scaled(moment, scale, sum->moment_u_Nm);
+    for (int i = 0; i < 3; i++) {
+        sum->upwash_force_N[i] += upwash * scale * force[i][2];
+        sum->upwash_moment_Nm[i] += upwash * scale * moment[i][2];
+    }
+}
+
+static void add_hub_moment(const double direction[3][3], double scale, double upwash, ls_powerplant_point *sum)
+{
+    add_scaled(direction, scale, sum->moment_u_Nm);
+    for (int i = 0; i < 3; i++) {
+        sum->upwash_moment_Nm[i] += upwash * scale * direction[i][2];
+    }
+}
+
+static void in_plane_loads(const ls_mounted_engine *unit, const ls_propulsor_point *load, unsigned effects_off,
+                           ls_powerplant_point *sum)
+{
+    if (!(effects_off & LS_EFFECT_NORMAL_FORCE)) {
+        add_in_plane(unit->along, unit->along_moment, load->normal_N, unit->upwash, sum);
+        if (load->side_N != 0.0) {
+            add_in_plane(unit->across, unit->across_moment, unit->hand * load->side_N, unit->upwash, sum);
+        }
+    }
+    if (!(effects_off & LS_EFFECT_P_FACTOR)) {
+        add_hub_moment(unit->along, unit->hand * load->hub_first_Nm, unit->upwash, sum);
+        if (load->hub_second_Nm != 0.0) {
+            add_hub_moment(unit->across, load->hub_second_Nm, unit->upwash, sum);
+        }
+    }
+}
+
+/* One unit's loads as constant and as linear in the unit velocity u. The moment of each force acts at the hub. */
 static void unit_loads(const ls_model *model, const ls_mounted_engine *unit, const ls_propulsor_point *load,
                        ls_powerplant_point *sum)
 {
     unsigned effects_off = model->condition.effects_off;
     double reaction = 1.0 - model->aircraft->swirl_straightened;
-    double hand = unit->hand;
     int is_dead = unit->state != LS_RUNNING && unit->state != LS_PARTIAL;
     double thrust_N = is_dead && (effects_off & LS_EFFECT_DEAD_DRAG) ? 0.0 : load->thrust_N;
     thrust_N -= ls_installation_loss(unit, thrust_N);
     double torque_Nm = effects_off & LS_EFFECT_TORQUE ? 0.0 : reaction * load->torque_Nm;
-    double in_plane = effects_off & LS_EFFECT_NORMAL_FORCE ? 0.0 : 1.0;
-    double hub = effects_off & LS_EFFECT_P_FACTOR ? 0.0 : 1.0;
     double force[3], moment[3];
     for (int i = 0; i < 3; i++) {
         force[i] = thrust_N * unit->axis[i];
@@ -251,28 +319,9 @@ static void unit_loads(const ls_model *model, const ls_mounted_engine *unit, con
     cross(unit->hub_m, force, moment);
     for (int i = 0; i < 3; i++) {
         sum->force0_N[i] += force[i];
-        sum->moment0_Nm[i] += moment[i] - hand * torque_Nm * unit->axis[i];
+        sum->moment0_Nm[i] += moment[i] - unit->hand * torque_Nm * unit->axis[i];
     }
-    for (int j = 0; j < 3; j++) {
-        double p[3], across[3];
-        for (int i = 0; i < 3; i++) {
-            p[i] = unit->axis[j] * unit->axis[i] - (i == j ? 1.0 : 0.0);
-        }
-        cross(unit->axis, p, across);
-        for (int i = 0; i < 3; i++) {
-            force[i] = in_plane * (load->normal_N * p[i] + hand * load->side_N * across[i]);
-        }
-        cross(unit->hub_m, force, moment);
-        for (int i = 0; i < 3; i++) {
-            sum->force_u_N[i][j] += force[i];
-            moment[i] += hub * (hand * load->hub_first_Nm * p[i] + load->hub_second_Nm * across[i]);
-            sum->moment_u_Nm[i][j] += moment[i];
-            if (j == 2) { /* the upwash comes from below, as incidence does */
-                sum->upwash_force_N[i] += unit->upwash * force[i];
-                sum->upwash_moment_Nm[i] += unit->upwash * moment[i];
-            }
-        }
-    }
+    in_plane_loads(unit, load, effects_off, sum);
 }
 
 /* Cooling drag along the air flow, -q A u at the hub. */
@@ -290,51 +339,59 @@ static void add_cooling(const ls_model *model, const ls_mounted_engine *unit, ls
     }
 }
 
-/* Derivatives that were measured with propellers turning hold the sideslip part of their loads: take it out. */
-static ls_status take_out_included(const ls_model *model, double V_m_s, ls_powerplant_point *point,
-                                   ls_error *error)
+ls_engine_state ls_included_state(const ls_aircraft *aircraft)
 {
-    ls_engine_state state = model->aircraft->included == LS_INCLUDE_POWER ? LS_RUNNING : LS_WINDMILLING;
-    ls_powerplant_point included;
-    memset(&included, 0, sizeof included);
+    return aircraft->included == LS_INCLUDE_POWER ? LS_RUNNING : LS_WINDMILLING;
+}
+
+/* Derivatives that were measured with propellers turning hold the sideslip part of their loads: take it out. */
+static void take_out_included(const ls_model *model, const ls_propulsor_point *load, ls_powerplant_point *point)
+{
+    ls_powerplant_point included = {0};
     for (int i = 0; i < model->units; i++) {
-        ls_propulsor_point load;
-        const ls_mounted_engine *unit = &model->unit[i];
-        ls_status status =
-            model->propulsor(&model->powerplant[unit->powerplant], state, 1.0, &model->air, V_m_s, &load, error);
-        if (status != LS_OK) {
-            return status;
-        }
-        unit_loads(model, unit, &load, &included);
+        unit_loads(model, &model->unit[i], &load[i], &included);
     }
     point->force_u_N[1][1] -= included.force_u_N[1][1];
     point->moment_u_Nm[0][1] -= included.moment_u_Nm[0][1];
     point->moment_u_Nm[2][1] -= included.moment_u_Nm[2][1];
-    return LS_OK;
 }
 
-void ls_powerplant_sum(const ls_model *model, ls_powerplant_point *point)
+void ls_powerplant_sum(const ls_model *model, double V_m_s, const ls_propulsor_point *included,
+                       ls_powerplant_point *point)
 {
+    memset(point, 0, offsetof(ls_powerplant_point, unit));
+    point->V_m_s = V_m_s;
+    point->flags = 0;
     for (int i = 0; i < model->units; i++) {
         unit_loads(model, &model->unit[i], &point->unit[i], point);
-        add_cooling(model, &model->unit[i], point);
+        if (model->unit[i].cooling_area_m2 != 0.0) {
+            add_cooling(model, &model->unit[i], point);
+        }
         point->flags |= point->unit[i].flags;
     }
-    ls_slipstream_at(model, point->V_m_s, point);
+    ls_slipstream_at(model, V_m_s, point);
+    if (included != NULL && model->aircraft->included != LS_INCLUDE_NONE) {
+        take_out_included(model, included, point);
+    }
 }
 
 ls_status ls_powerplant_at(const ls_model *model, double V_m_s, ls_powerplant_point *point, ls_error *error)
 {
+    ls_propulsor_point included[LS_MAX_ENGINES];
+    ls_engine_state with = ls_included_state(model->aircraft);
     memset(point, 0, sizeof *point);
-    point->V_m_s = V_m_s;
     for (int i = 0; i < model->units; i++) {
         const ls_mounted_engine *unit = &model->unit[i];
-        ls_status status = model->propulsor(&model->powerplant[unit->powerplant], unit->state, unit->power,
-                                            &model->air, V_m_s, &point->unit[i], error);
+        const ls_powerplant *powerplant = &model->powerplant[unit->powerplant];
+        ls_status status =
+            model->propulsor(powerplant, unit->state, unit->power, &model->air, V_m_s, &point->unit[i], error);
+        if (status == LS_OK && model->aircraft->included != LS_INCLUDE_NONE) {
+            status = model->propulsor(powerplant, with, 1.0, &model->air, V_m_s, &included[i], error);
+        }
         if (status != LS_OK) {
             return status;
         }
     }
-    ls_powerplant_sum(model, point);
-    return model->aircraft->included == LS_INCLUDE_NONE ? LS_OK : take_out_included(model, V_m_s, point, error);
+    ls_powerplant_sum(model, V_m_s, included, point);
+    return LS_OK;
 }

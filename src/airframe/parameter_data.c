@@ -278,6 +278,10 @@ const ls_parameter ls_parameter_rows[] = {
            POWERPLANT(propeller.normal_area_m2),
            "in-plane force over dynamic pressure, per radian of disc incidence"),
 
+    NUMBER("powerplants[].propeller.thrust_change", FRACTION, -0.5, 0.5, LS_NEUTRAL, 0, LS_FOR_SHAFT,
+           POWERPLANT(propeller.thrust_change), "added to the thrust and in-plane loads that the model gives"),
+    NUMBER("powerplants[].propeller.torque_change", FRACTION, -0.5, 0.5, LS_NEUTRAL, 0, LS_FOR_BLADE_ELEMENT,
+           POWERPLANT(propeller.torque_change), "added to the torque that the model's propeller takes"),
     NUMBER("powerplants[].propeller.fine_pitch", ANGLE, -5 * DEG, 40 * DEG, LS_REQUIRED, 0, LS_FOR_BLADE_ELEMENT,
            POWERPLANT(propeller.fine_pitch_rad), "blade angle at 0.75 of the radius on the fine stop"),
     NUMBER("powerplants[].propeller.coarse_pitch", ANGLE, 15 * DEG, 90 * DEG, LS_OPTIONAL, 0, LS_FOR_BLADE_ELEMENT,

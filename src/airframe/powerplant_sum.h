@@ -1,11 +1,15 @@
-/* The sum of propulsion loads, for those who know what each unit does. */
+/* The loads of all units put together, for those who know what each unit does. */
 #ifndef LS_AIRFRAME_POWERPLANT_SUM_H
 #define LS_AIRFRAME_POWERPLANT_SUM_H
 
 #include "liveside/model.h"
 
-/* Sums the units of a point and their slipstreams. Given: point with V_m_s and unit[] filled and the rest zero.
- * Notes: without the part that the derivatives may hold already, which ls_powerplant_at takes out. */
-void ls_powerplant_sum(const ls_model *model, ls_powerplant_point *point);
+/* Given: point->unit filled; included, the units in the state that the derivatives already hold
+ * (ls_included_state, full power), not looked at where they hold none; null: nothing is taken out.
+ * Returned: the rest of point. */
+void ls_powerplant_sum(const ls_model *model, double V_m_s, const ls_propulsor_point *included,
+                       ls_powerplant_point *point);
+
+ls_engine_state ls_included_state(const ls_aircraft *aircraft);
 
 #endif

@@ -131,6 +131,38 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                     .meaning =
                         "Compare this many of the propeller's blades, at the same tip speed and power, as in "
                         "2:6."},
+    [CLI_STEP] = {"step", VALUE(NUMBER, WHAT_IF, "PERCENT"), RANGE(FRACTION, 0.001, 0.5), .unit = SAME("%"),
+                  .meaning = "How far each number of the file is moved, as a share of it. Left out: by its spread "
+                             "where the file states one, else by a tenth."},
+    [CLI_BY] = {"by", VALUE(WORD, WHAT_IF, "ANSWER"), .words = "vmc|climb|bank",
+                .meaning =
+                    "What the order goes by: minimum control speed, the default, the climb on one engine, or "
+                    "the bank without sideslip."},
+    [CLI_UNCERTAIN] = {"uncertain", VALUE(TEXT, WHAT_IF, "NAME=SPREAD[:SHAPE]"), .repeats = 1,
+                       .meaning =
+                           "Gives an input a standard deviation, in its unit or in per cent, and a shape: "
+                           "normal (the default), uniform, triangular or truncated (cut off at two). NAME is a "
+                           "path of the file or an option of the condition. May be given more than once."},
+    [CLI_CORRELATE] = {"correlate", VALUE(TEXT, WHAT_IF, "NAME,NAME=NUMBER"), .repeats = 1,
+                       .meaning =
+                           "How two uncertain inputs go together, from -1 to 1. May be given more than once."},
+    [CLI_SAMPLES] = {"samples", VALUE(NUMBER, WHAT_IF, "NUMBER"), RANGE(NUMBER, 100, 1e8), .unit = SAME(""),
+                     .meaning = "How many samples are drawn. Left out: 100000."},
+    [CLI_SAMPLING] = {"sampling", VALUE(WORD, WHAT_IF, "WAY"), .words = "random|sobol",
+                      .meaning = "Drawn at random, the default, or from a Sobol sequence, which fills the space "
+                                 "evenly."},
+    [CLI_SEED] = {"seed", VALUE(NUMBER, WHAT_IF, "NUMBER"), RANGE(NUMBER, 0, 4294967295.0), .unit = SAME(""),
+                  .meaning = "Where the random numbers begin; the same seed gives the same result. Left out: 1."},
+    [CLI_THREADS] = {"threads", VALUE(NUMBER, WHAT_IF, "NUMBER"), RANGE(NUMBER, 1, 64), .unit = SAME(""),
+                     .meaning = "How many processors to use; the result is the same. Left out: all."},
+    [CLI_EXCEEDS] = {"exceeds", VALUE(NUMBER, WHAT_IF, "SPEED"), RANGE(SPEED, 5, 200), .unit = {"kt", "kt", "m/s"},
+                     .meaning =
+                         "Asks how likely it is that the minimum control speed (calibrated) lies above this "
+                         "one."},
+    [CLI_INDICES] = {"indices", FLAG(WHAT_IF),
+                     .meaning =
+                         "Shares the variance out among the inputs: first-order and total Sobol indices, with "
+                         "intervals. The inputs must be independent, and at most 20."},
     [CLI_LIST] = {"list", FLAG(WHAT_IF),
                   .meaning = "List everything that can be varied or chosen here, and leave it at that."},
     [CLI_FULL] = {"full", FLAG(OUTPUT), .meaning = "Show everything, not only what matters most."},

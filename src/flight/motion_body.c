@@ -15,20 +15,18 @@ int ls_motion_dimension(const ls_flight *flight)
     return BODY_STATES + PROPELLER_STATES * flight->after.units;
 }
 
-/* Airframe and propulsion without rates: the trim's own equations, with neither weight (sin_phi = cos_phi = 0) nor
- * attitude, are forces over weight and moments over weight times span. */
+/* Airframe and propulsion without rates: the trim's own equations with no weight across (sin_phi = cos_phi = 0)
+ * are forces over weight and moments over weight times span; the sine that would balance X is X over weight. */
 static void steady_loads(const ls_flight *flight, ls_moment *now)
 {
     const ls_model *model = &flight->after;
-    double r[UNKNOWNS], jacobian[LS_LINEAR_MAX][LS_LINEAR_MAX];
-    double z[UNKNOWNS] = {now->alpha_rad, now->beta_rad, now->aileron_rad, now->rudder_rad, 0.0};
+    double r[UNKNOWNS], z[UNKNOWNS] = {now->alpha_rad, now->beta_rad, now->aileron_rad, now->rudder_rad};
     ls_trim_problem problem = {model, &now->point, now->q_Pa * model->S_m2, 0.0, 0.0};
-    ls_trim_equations(&problem, z, r, jacobian);
-    for (int i = 0; i < 3; i++) {
-        now->force_N[i] = r[i] * model->weight_N;
-    }
-    now->roll_Nm = r[3] * model->weight_N * model->b_m;
-    now->yaw_Nm = r[4] * model->weight_N * model->b_m;
+    now->force_N[0] = ls_trim_equations(&problem, z, r, NULL) * model->weight_N;
+    now->force_N[1] = r[EQUATION_Y] * model->weight_N;
+    now->force_N[2] = r[EQUATION_Z] * model->weight_N;
+    now->roll_Nm = r[EQUATION_L] * model->weight_N * model->b_m;
+    now->yaw_Nm = r[EQUATION_N] * model->weight_N * model->b_m;
 }
 
 /* What rolling and yawing add, in the axes of the derivatives, then about the centre of gravity: N' = N + dx Y. */

@@ -161,7 +161,7 @@ int ls_motion_propulsion(const ls_flight *flight, double t_s, const double *y, l
             return 1;
         }
     }
-    ls_powerplant_sum(model, &now->point);
+    ls_powerplant_sum(model, now->V_m_s, NULL, &now->point);
     if (flight->has_included) {
         take_out_included(flight, &now->point);
     }

@@ -59,10 +59,9 @@ static ls_status set_included(const ls_aircraft *aircraft, ls_flight *flight, ls
         return LS_OK;
     }
     ls_status status = ls_powerplant_at(&flight->before, flight->request->V_m_s, &whole, error);
-    sum.V_m_s = flight->request->V_m_s;
     memcpy(sum.unit, whole.unit, sizeof sum.unit);
     if (status == LS_OK) {
-        ls_powerplant_sum(&flight->before, &sum);
+        ls_powerplant_sum(&flight->before, flight->request->V_m_s, NULL, &sum);
         flight->included.force_u_N[1][1] = whole.force_u_N[1][1] - sum.force_u_N[1][1];
         flight->included.moment_u_Nm[0][1] = whole.moment_u_Nm[0][1] - sum.moment_u_Nm[0][1];
         flight->included.moment_u_Nm[2][1] = whole.moment_u_Nm[2][1] - sum.moment_u_Nm[2][1];

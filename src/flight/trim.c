@@ -1,8 +1,7 @@
-/* The trim: a safeguarded Newton iteration on the five equations. */
+/* The trim: a safeguarded Newton iteration on its equations. */
 #include "liveside/trim.h"
 
 #include "flight/equations.h"
-#include "flight/pedal.h"
 
 #include <math.h>
 #include <string.h>
@@ -39,11 +38,11 @@ static void first_guess(const ls_trim_problem *p, double *z)
     double alpha = (CL - p->model->lift_zero) / p->model->lift_slope;
     memset(z, 0, UNKNOWNS * sizeof *z);
     z[ALPHA] = fmin(0.7, fmax(-0.3, alpha));
-    z[THETA] = z[ALPHA];
 }
 
 /* One safeguarded step from z with residual r: shortened to the largest step, then halved until it improves. */
-static ls_stop step_from(const ls_trim_problem *p, double *z, double *r, double jacobian[][LS_LINEAR_MAX])
+static ls_stop step_from(const ls_trim_problem *p, double *z, double *r, double jacobian[][LS_LINEAR_MAX],
+                         double *sin_theta)
 {
     double before = largest(r), step[LS_LINEAR_MAX], trial[UNKNOWNS], next_r[UNKNOWNS];
     for (int i = 0; i < UNKNOWNS; i++) {
@@ -52,7 +51,7 @@ static ls_stop step_from(const ls_trim_problem *p, double *z, double *r, double 
     if (!ls_linear_solve(UNKNOWNS, jacobian, step)) {
         return LS_STOP_SINGULAR;
     }
-    double scale = 1.0, longest = fmax(fabs(step[ALPHA]), fabs(step[THETA]));
+    double scale = 1.0, longest = fabs(step[ALPHA]);
     if (!isfinite(largest(step))) {
         return LS_STOP_NOT_FINITE;
     }
@@ -63,7 +62,7 @@ static ls_stop step_from(const ls_trim_problem *p, double *z, double *r, double 
         for (int i = 0; i < UNKNOWNS; i++) {
             trial[i] = z[i] + scale * step[i];
         }
-        ls_trim_equations(p, trial, next_r, jacobian);
+        *sin_theta = ls_trim_equations(p, trial, next_r, jacobian);
         double after = largest(next_r);
         if (after < before || (halving == 0 && after < 0.5)) { /* a full step may pass over a small hill */
             memcpy(z, trial, sizeof trial);
@@ -74,26 +73,33 @@ static ls_stop step_from(const ls_trim_problem *p, double *z, double *r, double 
     return LS_STOP_NO_PROGRESS;
 }
 
-static ls_stop iterate(const ls_trim_problem *p, double *z, double *residual, int *iterations)
+/* Whether a point is a trim, X balanced too. */
+static int is_trim(double residual, double sin_theta, double tolerance)
+{
+    return residual <= tolerance && fabs(sin_theta) < 0.01 * LS_ATTITUDE_END;
+}
+
+static ls_stop iterate(const ls_trim_problem *p, double *z, double *sin_theta, double *residual, int *iterations)
 {
     double r[UNKNOWNS], jacobian[LS_LINEAR_MAX][LS_LINEAR_MAX];
-    ls_trim_equations(p, z, r, jacobian);
+    *sin_theta = ls_trim_equations(p, z, r, jacobian);
     *residual = largest(r);
     for (*iterations = 0; *iterations < ITERATIONS; ++*iterations) {
         if (!isfinite(*residual)) {
             return LS_STOP_NOT_FINITE;
         }
-        if (*residual <= POLISHED) {
+        if (is_trim(*residual, *sin_theta, POLISHED)) {
             return LS_STOP_CONVERGED;
         }
-        double kept[UNKNOWNS], before = *residual;
+        double kept[UNKNOWNS], before = *residual, sin_before = *sin_theta;
         memcpy(kept, z, sizeof kept);
-        ls_stop stop = step_from(p, z, r, jacobian);
+        ls_stop stop = step_from(p, z, r, jacobian, sin_theta);
         *residual = largest(r);
-        if (before <= TOLERANCE) { /* the last step only polishes */
+        if (is_trim(before, sin_before, TOLERANCE)) { /* the last step only polishes */
             if (!(*residual < before)) {
                 memcpy(z, kept, sizeof kept);
                 *residual = before;
+                *sin_theta = sin_before;
             }
             return LS_STOP_CONVERGED;
         }
@@ -101,48 +107,27 @@ static ls_stop iterate(const ls_trim_problem *p, double *z, double *residual, in
             return stop;
         }
     }
-    return *residual <= TOLERANCE ? LS_STOP_CONVERGED : LS_STOP_ITERATIONS;
-}
-
-static void fill(const ls_trim_problem *p, const double *z, ls_trim *trim)
-{
-    double u[3] = {cos(z[ALPHA]) * cos(z[BETA]), sin(z[BETA]), sin(z[ALPHA]) * cos(z[BETA])};
-    double sin_t = sin(z[THETA]), cos_t = cos(z[THETA]);
-    double down[3] = {-sin_t, cos_t * p->sin_phi, cos_t * p->cos_phi};
-    trim->alpha_rad = z[ALPHA];
-    trim->beta_rad = z[BETA];
-    trim->aileron_rad = z[AILERON];
-    trim->rudder_rad = z[RUDDER];
-    trim->theta_rad = z[THETA];
-    trim->climb_rad = -asin(fmax(-1.0, fmin(1.0, u[0] * down[0] + u[1] * down[1] + u[2] * down[2])));
-    trim->free_lift_coefficient = p->model->lift_zero + p->model->lift_slope * z[ALPHA];
-    trim->lift_coefficient =
-        trim->free_lift_coefficient + (p->point->wash_lift_N[0] + p->point->wash_lift_N[1] * z[ALPHA]) / p->qS_N;
-    trim->load_factor = cos_t * p->cos_phi;
-    double fin_rad = z[BETA] * p->model->aircraft->fin.sidewash + p->point->fin_rad;
-    trim->pedal_force_N = ls_pedal_force(p->model, p->qS_N / p->model->S_m2, fin_rad, z[RUDDER]);
+    return is_trim(*residual, *sin_theta, TOLERANCE) ? LS_STOP_CONVERGED : LS_STOP_ITERATIONS;
 }
 
 ls_status ls_trim_at(const ls_model *model, const ls_powerplant_point *point, double bank_rad,
                      const ls_trim *start, ls_trim *trim)
 {
-    double z[UNKNOWNS];
-    ls_trim_problem p = {model, point, 0.5 * model->air.rho_kg_m3 * point->V_m_s * point->V_m_s * model->S_m2,
-                         sin(bank_rad), cos(bank_rad)};
+    double z[UNKNOWNS], sin_theta;
+    ls_trim_problem p = ls_trim_problem_of(model, point, bank_rad);
     if (start != NULL) {
         z[ALPHA] = start->alpha_rad;
         z[BETA] = start->beta_rad;
         z[AILERON] = start->aileron_rad;
         z[RUDDER] = start->rudder_rad;
-        z[THETA] = start->theta_rad;
     } else {
         first_guess(&p, z);
     }
     memset(trim, 0, sizeof *trim);
     trim->V_m_s = point->V_m_s;
     trim->bank_rad = bank_rad;
-    trim->stop = iterate(&p, z, &trim->residual, &trim->iterations);
-    fill(&p, z, trim);
+    trim->stop = iterate(&p, z, &sin_theta, &trim->residual, &trim->iterations);
+    ls_trim_fill(&p, z, sin_theta, trim);
     return trim->stop == LS_STOP_CONVERGED ? LS_OK : LS_NOT_CONVERGED;
 }
 

@@ -4,6 +4,7 @@
 #include "io/keys.h"
 #include "io/listing.h"
 #include "io/resolve.h"
+#include "io/uncertain.h"
 
 #include "airframe/path.h"
 
@@ -111,6 +112,7 @@ static ls_status read_tree(ls_reading *reading)
         return status;
     }
     ls_resolve(reading);
+    ls_uncertain_read(reading);
     ls_keys_unknown(reading);
     ls_aircraft_check(&reading->aircraft, &reading->marks, reading->findings);
     return LS_OK;

@@ -102,4 +102,5 @@ void ls_aircraft_write_starter(FILE *out)
     }
     fputs(ls_starter_opening, out);
     ls_keys_visit(&lengths, write_key, &emitter);
+    fputs(ls_starter_ending, out);
 }

@@ -19,6 +19,15 @@ const char *const ls_starter_opening =
     "source: assumed\n"
     "\n";
 
+const char *const ls_starter_ending =
+    "\n"
+    "# Which values are uncertain together: take the # away once each of them has a spread, as in\n"
+    "#     rudder: {value: -0.085 /rad, spread: 5 %, shape: triangular}\n"
+    "# (shapes are normal, uniform, triangular and truncated; 1 goes up and down together, -1 opposite).\n"
+    "# uncertain:\n"
+    "#   correlations:\n"
+    "#     - {between: [derivatives.yaw.sideslip, derivatives.yaw.rudder], coefficient: -0.5}\n";
+
 const ls_starter_value ls_starter_values[] = {
     {"name", "My twin", NULL},
     {"note", "starter file, every number invented", NULL},
@@ -128,6 +137,7 @@ const ls_starter_value ls_starter_values[] = {
     {"powerplants[].propeller.washed_area", "0.03 m2", NULL},
     {"powerplants[].propeller.efficiency",
      "[[0, 0], [0.2, 0.38], [0.4, 0.62], [0.6, 0.76], [0.8, 0.83], [1.0, 0.85], [1.2, 0.82]]", NULL},
+    {"powerplants[].propeller.thrust_change", "0 %", NULL},
     {"powerplants[].propeller.windmilling_area", "0.45 m2", NULL},
     {"powerplants[].propeller.feathered_area", "0.03 m2", NULL},
     {"powerplants[].propeller.stopped_area", "0.20 m2", NULL},

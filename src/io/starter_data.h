@@ -12,6 +12,6 @@ extern const ls_starter_value ls_starter_values[];
 extern const int ls_starter_value_count;
 
 /* The lines that open the file. */
-extern const char *const ls_starter_opening;
+extern const char *const ls_starter_opening, *const ls_starter_ending;
 
 #endif

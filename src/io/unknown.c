@@ -44,6 +44,7 @@ static void gather(const char *prefix, allowed *names)
     }
     if (length == 0) {
         allow(names, "source", strlen("source"));
+        allow(names, "uncertain", strlen("uncertain"));
     }
 }
 

@@ -16,7 +16,7 @@
 typedef struct {
     const ls_parameter *parameter;
     void *to;
-    int value, source, spread; /* nodes; source and spread may be LS_NO_NODE */
+    int value, source, spread, shape; /* nodes; all but value may be LS_NO_NODE */
 } wanted;
 
 void ls_reading_reject(ls_reading *reading, int node, const char *format, ...)
@@ -39,7 +39,7 @@ const char *ls_reading_show(const char *text, char out[LS_SHOWN_TEXT])
 }
 
 /* The text of a node that must be a scalar, or null with a finding. An empty scalar has no value. */
-static const char *scalar(ls_reading *reading, int node, const char *needed)
+const char *ls_value_text(ls_reading *reading, int node, const char *needed)
 {
     const ls_node *at = &reading->tree.node[node];
     if (at->kind == LS_NODE_BROKEN) {
@@ -59,9 +59,9 @@ static const char *scalar(ls_reading *reading, int node, const char *needed)
 
 /* Reads a number of a dimension from a scalar. Returned: 1 and si; 0 with a finding or, out of memory, with the
  * error. */
-static int quantity(ls_reading *reading, int node, ls_dimension dimension, double *si)
+int ls_value_number(ls_reading *reading, int node, ls_dimension dimension, double *si)
 {
-    const char *text = scalar(reading, node, ls_dimension_text(dimension));
+    const char *text = ls_value_text(reading, node, ls_dimension_text(dimension));
     if (text == NULL) {
         return 0;
     }
@@ -81,7 +81,7 @@ static int quantity(ls_reading *reading, int node, ls_dimension dimension, doubl
 static int ranged(ls_reading *reading, const ls_parameter *parameter, int node, double *si)
 {
     double value;
-    if (!quantity(reading, node, parameter->dimension, &value)) {
+    if (!ls_value_number(reading, node, parameter->dimension, &value)) {
         return 0;
     }
     /* A limit written in another unit than the table's may miss it by rounding. */
@@ -112,7 +112,7 @@ static int row(ls_reading *reading, const ls_parameter *parameter, int node, dou
     }
     int first = at->first;
     int second = reading->tree.node[first].next;
-    int has_x = quantity(reading, first, parameter->argument, x);
+    int has_x = ls_value_number(reading, first, parameter->argument, x);
     return ranged(reading, parameter, second, y) && has_x;
 }
 
@@ -164,7 +164,7 @@ static int read_curve(ls_reading *reading, const wanted *w)
 static int read_text(ls_reading *reading, const wanted *w)
 {
     size_t size = strcmp(w->parameter->path, "note") == 0 ? LS_NOTE_SIZE : LS_NAME_SIZE;
-    const char *text = scalar(reading, w->value, "a text");
+    const char *text = ls_value_text(reading, w->value, "a text");
     if (text == NULL) {
         return 0;
     }
@@ -190,11 +190,11 @@ static void list_choices(const char *choices, char *out, size_t size)
 }
 
 /* The index of the word at a node in a list, or -1 with a finding. */
-static int choose(ls_reading *reading, int node, const char *choices)
+int ls_value_word(ls_reading *reading, int node, const char *choices)
 {
     char listed[LS_FINDING_TEXT / 2], shown[LS_SHOWN_TEXT];
     list_choices(choices, listed, sizeof listed);
-    const char *text = scalar(reading, node, listed);
+    const char *text = ls_value_text(reading, node, listed);
     int index = text != NULL ? ls_choice_find(choices, text) : -1;
     if (text != NULL && index < 0) {
         ls_reading_reject(reading, node, "'%s' is not one of %s", ls_reading_show(text, shown), listed);
@@ -204,7 +204,7 @@ static int choose(ls_reading *reading, int node, const char *choices)
 
 static int read_choice(ls_reading *reading, const wanted *w)
 {
-    int index = choose(reading, w->value, w->parameter->choices);
+    int index = ls_value_word(reading, w->value, w->parameter->choices);
     if (index >= 0) {
         *(int *)w->to = index;
     }
@@ -233,7 +233,7 @@ static int read_kind(ls_reading *reading, const wanted *w)
 
 ls_source ls_value_source(ls_reading *reading, int node)
 {
-    int index = choose(reading, node, SOURCE_WORDS);
+    int index = ls_value_word(reading, node, SOURCE_WORDS);
     return index >= 0 ? (ls_source)(LS_SOURCE_MEASURED + index) : LS_SOURCE_ABSENT;
 }
 
@@ -265,12 +265,12 @@ static int read_spread(ls_reading *reading, const wanted *w, double *spread)
         ls_reading_reject(reading, w->spread, "a word has no spread");
         return 0;
     }
-    const char *text = scalar(reading, w->spread, "a spread");
+    const char *text = ls_value_text(reading, w->spread, "a spread");
     if (text == NULL) {
         return 0;
     }
     ls_dimension dimension = spread_dimension(parameter, text);
-    if (!quantity(reading, w->spread, dimension, &read)) {
+    if (!ls_value_number(reading, w->spread, dimension, &read)) {
         return 0;
     }
     if (read < 0.0) {
@@ -282,23 +282,33 @@ static int read_spread(ls_reading *reading, const wanted *w, double *spread)
     return 1;
 }
 
-/* Takes a map {value, source, spread} apart. Returned: 0 when it holds no value. */
+static void read_shape(ls_reading *reading, const wanted *w, ls_shape *shape)
+{
+    int index = ls_value_word(reading, w->shape, LS_SHAPE_WORDS);
+    if (index >= 0 && w->spread == LS_NO_NODE) {
+        ls_reading_reject(reading, w->shape, "a shape belongs to a spread; give 'spread' too");
+    }
+    *shape = index >= 0 ? (ls_shape)index : LS_SHAPE_NORMAL;
+}
+
+/* Takes a map {value, source, spread, shape} apart. Returned: 0 when it holds no value. */
 static int unwrap(ls_reading *reading, int node, wanted *w)
 {
     ls_tree *tree = &reading->tree;
     w->value = ls_tree_child(tree, node, "value", strlen("value"));
     w->source = ls_tree_child(tree, node, "source", strlen("source"));
     w->spread = ls_tree_child(tree, node, "spread", strlen("spread"));
+    w->shape = ls_tree_child(tree, node, "shape", strlen("shape"));
     for (int i = tree->node[node].first; i != LS_NO_NODE; i = tree->node[i].next) {
         int known = ls_tree_child(tree, node, tree->node[i].key, strlen(tree->node[i].key)) != i ||
-                    i == w->value || i == w->source || i == w->spread;
+                    i == w->value || i == w->source || i == w->spread || i == w->shape;
         tree->node[i].known = 1;
         if (!known) {
             const ls_node *at = &tree->node[i];
             char path[LS_FINDING_KEY];
             ls_findings_add(reading->findings, LS_REJECT, ls_tree_path(tree, i, path, sizeof path), at->key_line,
                             at->key_column,
-                            "unknown key; beside a value stand only 'value', 'source' and 'spread'");
+                            "unknown key; beside a value stand only 'value', 'source', 'spread' and 'shape'");
         }
     }
     if (w->value == LS_NO_NODE) {
@@ -313,7 +323,8 @@ ls_status ls_value_read(ls_reading *reading, const ls_parameter *parameter, int 
                 .to = ls_parameter_value(&reading->aircraft, parameter, element),
                 .value = node,
                 .source = LS_NO_NODE,
-                .spread = LS_NO_NODE};
+                .spread = LS_NO_NODE,
+                .shape = LS_NO_NODE};
     int is_word = parameter->kind == LS_KEY_TEXT || parameter->kind == LS_KEY_CHOICE;
     ls_mark mark = {.source = is_word ? LS_SOURCE_GIVEN : reading->source};
     int good = reading->tree.node[node].kind != LS_NODE_MAP || unwrap(reading, node, &w);
@@ -323,6 +334,9 @@ ls_status ls_value_read(ls_reading *reading, const ls_parameter *parameter, int 
     }
     if (good && w.spread != LS_NO_NODE) {
         read_spread(reading, &w, &mark.spread);
+    }
+    if (w.shape != LS_NO_NODE) {
+        read_shape(reading, &w, &mark.shape);
     }
     const ls_node *at = &reading->tree.node[w.value != LS_NO_NODE ? w.value : node];
     mark.line = at->line;

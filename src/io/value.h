@@ -16,11 +16,20 @@ typedef struct {
     ls_source source; /* of the numbers and tables that state none */
 } ls_reading;
 
-/* Reads the value of a key from a node: a value alone, or a map of value, source and spread.
+/* Reads the value of a key from a node: a value alone, or a map of value, source, spread and shape.
  * Returned: in the reading: the value and its mark. A value that is refused is left at its default with a mark
  * of no source.
  * Status: LS_OK (findings tell of rejects) or LS_MEMORY. */
 ls_status ls_value_read(ls_reading *reading, const ls_parameter *parameter, int element, int node);
+
+/* Reads a word that must be one of "a|b|c", or a number of a dimension, from a node.
+ * Returned: the word's index, -1 with a finding; whether there is a number, si, else a finding (or the reading's
+ * error out of memory). */
+int ls_value_word(ls_reading *reading, int node, const char *choices);
+int ls_value_number(ls_reading *reading, int node, ls_dimension dimension, double *si);
+
+/* The text of a node that must be a scalar with a value, or null with a finding. Given: needed, "a path". */
+const char *ls_value_text(ls_reading *reading, int node, const char *needed);
 
 /* Reads the word of a source ("measured", ...) from a node.
  * Returned: the source; LS_SOURCE_ABSENT with a finding when the word is none of them. */

@@ -1,6 +1,7 @@
 /* An aircraft as a file that reads back to the same values. */
 #include "liveside/reader.h"
 
+#include "airframe/path.h"
 #include "io/emit.h"
 #include "io/format.h"
 
@@ -137,6 +138,7 @@ static void write_key(const ls_parameter *parameter, int element, void *context)
     if (!ls_parameter_applies(w->aircraft, parameter, element) || !is_due(parameter, value, mark)) {
         return;
     }
+    char word[LS_NUMBER_TEXT];
     ls_source unstated = is_word(parameter) ? LS_SOURCE_GIVEN : w->common;
     int has_source = is_stated(mark->source) && mark->source != unstated;
     int is_map = has_source || mark->spread > 0.0;
@@ -150,8 +152,24 @@ static void write_key(const ls_parameter *parameter, int element, void *context)
     if (mark->spread > 0.0) {
         fputs(", spread: ", out);
         write_number(out, mark->spread, spread_dimension(parameter));
+        if (mark->shape != LS_SHAPE_NORMAL) {
+            fprintf(out, ", shape: %s", ls_choice_word(LS_SHAPE_WORDS, (int)mark->shape, word));
+        }
     }
     fputs(is_map ? "}\n" : "\n", out);
+}
+
+static void write_correlations(FILE *out, const ls_marks *marks)
+{
+    fputs(marks->correlations > 0 ? "uncertain:\n  correlations:\n" : "", out);
+    for (int i = 0; i < marks->correlations; i++) {
+        const ls_correlation *at = &marks->correlation[i];
+        char path[2][LS_FINDING_KEY];
+        for (int k = 0; k < 2; k++) {
+            ls_parameter_path(at->parameter[k], at->element[k], path[k], sizeof path[k]);
+        }
+        fprintf(out, "    - {between: ['%s', '%s'], coefficient: %.17g}\n", path[0], path[1], at->coefficient);
+    }
 }
 
 void ls_aircraft_write(FILE *out, const ls_aircraft *aircraft, const ls_marks *marks)
@@ -160,4 +178,5 @@ void ls_aircraft_write(FILE *out, const ls_aircraft *aircraft, const ls_marks *m
     ls_keys_visit(aircraft, count_source, &w);
     write_common_source(&w);
     ls_keys_visit(aircraft, write_key, &w);
+    write_correlations(out, marks);
 }

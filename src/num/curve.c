@@ -134,11 +134,11 @@ static ls_curve_point cubic(const ls_curve_fit *fit, int i, double x)
     if (x == curve->x[i + 1]) {
         return (ls_curve_point){curve->y[i + 1], fit->slope[i + 1], 0};
     }
-    double h = width(curve, i);
-    double chord = chord_slope(curve, i);
+    double per_h = 1.0 / width(curve, i);
+    double chord = (curve->y[i + 1] - curve->y[i]) * per_h;
     double s = x - curve->x[i];
-    double c2 = (3.0 * chord - 2.0 * fit->slope[i] - fit->slope[i + 1]) / h;
-    double c3 = (fit->slope[i] + fit->slope[i + 1] - 2.0 * chord) / (h * h);
+    double c2 = (3.0 * chord - 2.0 * fit->slope[i] - fit->slope[i + 1]) * per_h;
+    double c3 = (fit->slope[i] + fit->slope[i + 1] - 2.0 * chord) * per_h * per_h;
     return (ls_curve_point){
         .value = curve->y[i] + s * (fit->slope[i] + s * (c2 + s * c3)),
         .derivative = fit->slope[i] + s * (2.0 * c2 + 3.0 * s * c3),

@@ -100,6 +100,12 @@ static double rated_torque(const ls_engine_data *engine)
     return engine->power_W / (two_pi * engine->n_rev_s * engine->gear_ratio);
 }
 
+/* What the propeller's table balances at that torque. */
+static double table_torque(const ls_powerplant *powerplant)
+{
+    return rated_torque(&powerplant->data->engine) / (1.0 + powerplant->data->propeller.torque_change);
+}
+
 double ls_engine_torque(const ls_powerplant *powerplant, const ls_air *air, ls_engine_state state, double power,
                         double n_rev_s)
 {
@@ -107,11 +113,11 @@ double ls_engine_torque(const ls_powerplant *powerplant, const ls_air *air, ls_e
     double speed_share = n_rev_s / (engine->n_rev_s * engine->gear_ratio);
     switch (engine->type) {
     case LS_ENGINE_PISTON:
-        return rated_torque(engine) * piston_torque(powerplant, air, state, power, speed_share);
+        return table_torque(powerplant) * piston_torque(powerplant, air, state, power, speed_share);
     case LS_ENGINE_TURBOPROP:
-        return rated_torque(engine) * turbine_torque(engine, air, state, power, speed_share);
+        return table_torque(powerplant) * turbine_torque(engine, air, state, power, speed_share);
     case LS_ENGINE_ELECTRIC:
-        return rated_torque(engine) * electric_torque(engine, state, power, speed_share);
+        return table_torque(powerplant) * electric_torque(engine, state, power, speed_share);
     default:
         return 0.0;
     }
@@ -147,5 +153,5 @@ double ls_engine_power_at(const ls_powerplant *powerplant, const ls_air *air, do
 
 double ls_engine_break_out(const ls_powerplant *powerplant)
 {
-    return powerplant->data->engine.break_out_share * rated_torque(&powerplant->data->engine);
+    return powerplant->data->engine.break_out_share * table_torque(powerplant);
 }

@@ -4,13 +4,13 @@
 
 #include "liveside/powerplant.h"
 
-/* Torque that the engine puts on the propeller shaft, negative when it has to be turned.
- * Given: state, LS_RUNNING, LS_PARTIAL, LS_IDLE, or any other for a dead engine; power, the fraction of the power
- * available; n_rev_s of the propeller, > 0. */
+/* Torque that the engine puts on the propeller shaft, negative when it has to be turned, over 1 + torque_change:
+ * what the propeller's table must balance. Given: state, LS_RUNNING, LS_PARTIAL, LS_IDLE, or any other for a dead
+ * engine; power, the fraction of the power available; n_rev_s of the propeller, > 0. */
 double ls_engine_torque(const ls_powerplant *powerplant, const ls_air *air, ls_engine_state state, double power,
                         double n_rev_s);
 
-/* Torque that starts a stopped engine, at the propeller shaft. */
+/* Torque that starts a stopped engine, at the propeller shaft, likewise. */
 double ls_engine_break_out(const ls_powerplant *powerplant);
 
 /* Indicated torque at full throttle over rated brake torque, piston. */

@@ -4,6 +4,7 @@
 #include "num/curve.h"
 #include "prop/engine.h"
 #include "prop/governor.h"
+#include "prop/propulsor.h"
 #include "prop/wake.h"
 
 #include <math.h>
@@ -72,8 +73,9 @@ static ls_status prepare_propeller(ls_powerplant *powerplant, ls_error *error)
 
 ls_status ls_powerplant_prepare(const ls_powerplant_data *data, ls_powerplant *powerplant, ls_error *error)
 {
-    memset(powerplant, 0, sizeof *powerplant);
     powerplant->data = data;
+    powerplant->reference_p_Pa = powerplant->reference_T_K = 0.0;
+    powerplant->performance.table.rows = 0;
     ls_status status = prepare_engine(powerplant, error);
     if (status == LS_OK && data->engine.type != LS_ENGINE_JET) {
         status = prepare_propeller(powerplant, error);
@@ -195,7 +197,8 @@ static void running_at(const ls_powerplant *powerplant, double power, const ls_a
     } else {
         thrust_by_curve(powerplant, V_m_s, point);
     }
-    point->normal_N = q_Pa * propeller->normal_area_m2;
+    point->thrust_N *= 1.0 + propeller->thrust_change;
+    point->normal_N = (1.0 + propeller->thrust_change) * q_Pa * propeller->normal_area_m2;
     point->hub_first_Nm = propeller->offset_per_rad * propeller->diameter_m * point->thrust_N;
 }
 
@@ -204,11 +207,17 @@ static double rated_speed(const ls_engine_data *engine)
     return engine->n_rev_s * engine->gear_ratio;
 }
 
+double ls_lever_speed(const ls_powerplant_data *data, ls_engine_state state)
+{
+    double lever_rev_s = rated_speed(&data->engine);
+    return state == LS_LEVER_AFT ? fmin(lever_rev_s, data->propeller.lever_aft_rev_s) : lever_rev_s;
+}
+
 static ls_status settle(const ls_shaft *shaft, ls_governed *governed, ls_error *error)
 {
     const ls_powerplant_data *data = shaft->powerplant->data;
     const ls_propeller_data *propeller = &data->propeller;
-    double lever_rev_s = rated_speed(&data->engine);
+    double lever_rev_s = ls_lever_speed(data, shaft->state);
     switch (shaft->state) {
     case LS_FEATHERED:
         if (propeller->feathering == LS_FEATHERS_NEVER || isnan(propeller->feather_pitch_rad)) {
@@ -221,8 +230,6 @@ static ls_status settle(const ls_shaft *shaft, ls_governed *governed, ls_error *
         return LS_OK;
     case LS_ZERO_THRUST:
         return ls_governor_set_thrust(shaft, lever_rev_s, 0.0, governed, error);
-    case LS_LEVER_AFT:
-        return ls_governor_settle(shaft, fmin(lever_rev_s, propeller->lever_aft_rev_s), governed, error);
     default:
         return ls_governor_settle(shaft, lever_rev_s, governed, error);
     }
@@ -232,34 +239,40 @@ static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state,
                          const ls_governed *governed)
 {
     const ls_propeller_data *propeller = &powerplant->data->propeller;
-    double tip_m_s = hypot(V_m_s, 0.5 * two_pi * governed->n_rev_s * propeller->diameter_m);
+    double tip_m_s = 0.5 * two_pi * governed->n_rev_s * propeller->diameter_m;
+    double limit_m_s = LS_TIP_MACH * air->a_m_s;
     unsigned flags = governed->flags;
     int is_dead = state == LS_WINDMILLING || state == LS_LEVER_AFT;
-    flags |= tip_m_s > LS_TIP_MACH * air->a_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
+    flags |= V_m_s * V_m_s + tip_m_s * tip_m_s > limit_m_s * limit_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
     flags |= is_dead && governed->n_rev_s < propeller->feather_latch_rev_s ? LS_PROPULSOR_LATCHED : 0u;
     return flags;
 }
 
-/* In-plane loads are linear in the flow across the disc: per unit of its share of V. */
+void ls_propulsor_fill(const ls_powerplant *powerplant, ls_engine_state state, const ls_air *air, double V_m_s,
+                       const ls_governed *governed, ls_propulsor_point *point)
+{
+    double thrust = 1.0 + powerplant->data->propeller.thrust_change;
+    point->thrust_N = thrust * governed->axial.T_N;
+    point->torque_Nm = (1.0 + powerplant->data->propeller.torque_change) * governed->axial.Q_N_m;
+    point->normal_N = thrust * governed->axial.N_N_s_m * V_m_s;
+    point->hub_first_Nm = thrust * governed->axial.m1_N_s * V_m_s;
+    point->n_rev_s = governed->n_rev_s;
+    point->pitch_rad = governed->pitch_rad;
+    point->shaft_power_W = two_pi * governed->n_rev_s * point->torque_Nm;
+    point->efficiency = point->shaft_power_W > 0.0 ? point->thrust_N * V_m_s / point->shaft_power_W : 0.0;
+    point->flags = warnings(powerplant, state, air, V_m_s, governed);
+}
+
 static ls_status blade_element_at(const ls_powerplant *powerplant, ls_engine_state state, double power,
                                   const ls_air *air, double V_m_s, ls_propulsor_point *point, ls_error *error)
 {
     ls_governed governed;
     ls_shaft shaft = {powerplant, air, state, power, V_m_s};
     ls_status status = settle(&shaft, &governed, error);
-    if (status != LS_OK) {
-        return status;
+    if (status == LS_OK) {
+        ls_propulsor_fill(powerplant, state, air, V_m_s, &governed, point);
     }
-    point->thrust_N = governed.axial.T_N;
-    point->torque_Nm = governed.axial.Q_N_m;
-    point->normal_N = governed.axial.N_N_s_m * V_m_s;
-    point->hub_first_Nm = governed.axial.m1_N_s * V_m_s;
-    point->n_rev_s = governed.n_rev_s;
-    point->pitch_rad = governed.pitch_rad;
-    point->shaft_power_W = two_pi * governed.n_rev_s * governed.axial.Q_N_m;
-    point->efficiency = point->shaft_power_W > 0.0 ? point->thrust_N * V_m_s / point->shaft_power_W : 0.0;
-    point->flags = warnings(powerplant, state, air, V_m_s, &governed);
-    return LS_OK;
+    return status;
 }
 
 ls_status ls_propulsor_at(const ls_powerplant *powerplant, ls_engine_state state, double power, const ls_air *air,

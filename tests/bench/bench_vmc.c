@@ -2,8 +2,9 @@
  */
 #include "fleet.h"
 
-#include "liveside/vmc.h"
+#include "flight/fast_vmc.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -23,6 +24,77 @@ static double solve(const ls_model *model, int count)
         ls_vmc vmc;
         ls_vmc_at(model, 0.0872 * (i % 8) / 8.0, &vmc, NULL);
         sum += vmc.V_m_s;
+    }
+    return sum;
+}
+
+/* The first limit alone, verified, at changing power and temperature: nothing can be kept from one to the next. */
+static double first(const ls_model *model, int count)
+{
+    double sum = 0.0;
+    ls_vmc_workspace work = {0};
+    for (int i = 0; i < count; i++) {
+        ls_model changed;
+        ls_vmc vmc;
+        ls_condition condition = model->condition;
+        condition.power = 1.0 - 0.01 * (i % 7);
+        condition.isa_offset_K = i % 11;
+        ls_model_make(model->aircraft, &condition, &changed, NULL);
+        ls_vmc_first(&changed, 0.0872 * (i % 8) / 8.0, 0, &work, &vmc, NULL);
+        sum += vmc.V_m_s;
+    }
+    return work.searched == 0 ? sum : NAN;
+}
+
+/* Models at changing power and temperature, made beforehand. */
+enum { MODELS = 77 };
+static void make_models(const ls_model *model, ls_model changed[MODELS])
+{
+    for (int i = 0; i < MODELS; i++) {
+        ls_condition condition = model->condition;
+        condition.power = 1.0 - 0.01 * (i % 7);
+        condition.isa_offset_K = i % 11;
+        ls_model_make(model->aircraft, &condition, &changed[i], NULL);
+    }
+}
+
+/* One limit, the rudder's, from where it was met the last time: nothing is proved of the speeds above. */
+static double single(const ls_model *model, int count)
+{
+    static ls_model changed[MODELS];
+    double sum = 0.0;
+    ls_vmc_workspace work = {0};
+    ls_error error = {0};
+    ls_limit_root root = {.limit = LS_LIMIT_RUDDER};
+    make_models(model, changed);
+    root.state.V_m_s = 40.0;
+    for (int i = 0; i < count; i++) {
+        ls_limit_search search = {&changed[i % MODELS], 0.0872 * (i % 8) / 8.0, &work, 0, 0, LS_OK, &error};
+        if (!ls_fast_root(&search, 1u << LS_LIMIT_RUDDER, 20.0, 100.0, &root)) {
+            exit(1);
+        }
+        sum += root.state.V_m_s;
+    }
+    return sum;
+}
+
+/* Trims at changing speeds, the governors solved at each, from the trim before. */
+static double governed(const ls_model *model, int count)
+{
+    double sum = 0.0;
+    ls_vmc_workspace work = {0};
+    ls_error error = {0};
+    ls_limit_state last, next;
+    ls_limit_search search = {model, 0.0872, &work, 0, 0, LS_OK, &error};
+    if (!ls_limit_state_at(&search, 40.0, NULL, &last)) {
+        exit(1);
+    }
+    for (int i = 0; i < count; i++) {
+        if (!ls_limit_state_at(&search, 37.0 + 0.25 * (i * 7 % 64), &last, &next)) {
+            exit(1);
+        }
+        last = next;
+        sum += last.z[RUDDER];
     }
     return sum;
 }
@@ -87,11 +159,14 @@ int main(int argc, char **argv)
         return 1;
     }
     if (argc == 3 && strcmp(argv[1], "--count") == 0) {
-        return !(solve(&model, atoi(argv[2])) > 0.0);
+        return !(first(&model, atoi(argv[2])) > 0.0);
     }
     report("propellers, engine running", running, &model);
     report("propellers, windmilling", windmilling, &model);
     report("trims at a powerplant point", trim, &model);
-    report("minimum control speeds", solve, &model);
+    report("trims with governors", governed, &model);
+    report("single limits", single, &model);
+    report("first limits, verified", first, &model);
+    report("whole answers, both limits", solve, &model);
     return 0;
 }

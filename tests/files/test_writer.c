@@ -64,6 +64,27 @@ static void the_starter_file_is_a_whole_aeroplane(void **state)
     free(text);
 }
 
+/* The block that stands there as a comment names values that are there, and asks for their spreads. */
+static void the_starter_files_correlation_can_be_used(void **state)
+{
+    (void)state;
+    char *text = edited_print(print_starter, NULL), *out = strstr(text, "# uncertain:");
+    assert_non_null(out);
+    for (const char *in = out; *in != '\0'; in++) {
+        in += in[0] == '#' && in[1] == ' ' && in[-1] == '\n' ? 2 : 0;
+        *out++ = *in;
+    }
+    *out = '\0';
+    edited_parse(text, strlen(text), &file);
+    assert_int_equal(file.status, LS_FILE_REJECTED);
+    char *found = edited_findings("text", &file.findings);
+    assert_int_equal(file.findings.stored, 2);
+    assert_non_null(strstr(found, "between[1]: 'derivatives.yaw.sideslip' has no spread"));
+    assert_non_null(strstr(found, "between[2]: 'derivatives.yaw.rudder' has no spread"));
+    free(found);
+    free(text);
+}
+
 /* Every key of the table stands in the starter file, with its meaning, on a line of at most 160 columns. */
 static void the_starter_file_names_every_key(void **state)
 {
@@ -91,15 +112,28 @@ static void must_be_same(const edited_file *a, const edited_file *b)
     for (int i = 0; i < LS_MARKS_MAX; i++) {
         assert_int_equal(a->marks.mark[i].source, b->marks.mark[i].source);
         assert_true(a->marks.mark[i].spread == b->marks.mark[i].spread);
+        assert_int_equal(a->marks.mark[i].shape, b->marks.mark[i].shape);
     }
+    assert_int_equal(a->marks.correlations, b->marks.correlations);
+    assert_memory_equal(a->marks.correlation, b->marks.correlation, sizeof a->marks.correlation);
 }
+
+/* A line of tiny.yaml, and what it may become: shapes and a correlation. */
+#define YAW "  yaw: {sideslip: 0.10 /rad, rudder: -0.085 /rad}\n"
+#define UNCERTAIN                                                                                         \
+    "  yaw: {sideslip: {value: 0.10 /rad, spread: 8 %, shape: triangular}, rudder: {value: -0.085 /rad, " \
+    "spread: 0.004 /rad}}\n"                                                                              \
+    "uncertain:\n"                                                                                        \
+    "  correlations: [{between: [derivatives.yaw.rudder, derivatives.yaw.sideslip], coefficient: -0.25}]\n"
 
 static void a_written_aircraft_reads_back(void **state)
 {
     (void)state;
-    static const char *const paths[] = {TWIN, TINY};
-    for (int i = 0; i < 2; i++) {
-        edited_read(paths[i], NULL, NULL, &file);
+    static const char *const paths[] = {TWIN, TINY, TINY};
+    for (int i = 0; i < 3; i++) {
+        edited_read(paths[i], i == 2 ? YAW : NULL, UNCERTAIN, &file);
+        assert_int_equal(file.status, LS_OK);
+        assert_int_equal(file.marks.correlations, i == 2 ? 1 : 0);
         char *text = edited_print(print_file, &file);
         read_clean(text, &again);
         must_be_same(&file, &again);
@@ -231,6 +265,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_starter_file_is_a_whole_aeroplane),
         cmocka_unit_test(the_starter_file_names_every_key),
+        cmocka_unit_test(the_starter_files_correlation_can_be_used),
         cmocka_unit_test(a_written_aircraft_reads_back),
         cmocka_unit_test(random_numbers_read_back),
         cmocka_unit_test(hostile_text_reads_back),
