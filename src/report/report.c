@@ -115,6 +115,26 @@ void ls_report_answer(ls_report *report, const char *format, ...)
     va_end(arguments);
 }
 
+void ls_report_fact(ls_report *report, int columns, const char *name, const char *format, ...)
+{
+    va_list arguments;
+    ls_block *block = add_at(report, LS_BLOCK_FACT, name);
+    va_start(arguments, format);
+    print_into(report, block, format, arguments);
+    va_end(arguments);
+    if (block != NULL) {
+        block->number = columns;
+    }
+}
+
+void ls_report_hint(ls_report *report, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    print_into(report, add_block(report, LS_BLOCK_HINT), format, arguments);
+    va_end(arguments);
+}
+
 void ls_report_warning(ls_report *report, const char *format, ...)
 {
     va_list arguments;
