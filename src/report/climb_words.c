@@ -90,7 +90,7 @@ static void say_best(ls_report *report, const ls_climb_view *view, const ls_perf
             snprintf(rate, sizeof rate, "%.1f %%", 100.0 * best->point.gradient);
         }
         ls_report_fact(report, FACT, aim == 0 ? rate_name : gradient_name, "%s at %s, %s%s", rate, speed, bank,
-             end_text(best, end));
+                       end_text(best, end));
     }
 }
 
@@ -104,9 +104,9 @@ static void say_states(ls_report *report, const ls_climb_view *view, const ls_pe
         return;
     }
     ls_report_fact(report, FACT, "windmilling", "%s at %s: %s less",
-         ls_climb_rate_text(view, windmilling->rate.point.rate_m_s, rate),
-         ls_phrase_cas(windmilling->rate.point.cas_m_s, view->units, view->uncertain, speed),
-         ls_climb_rate_text(view, one->rate.point.rate_m_s - windmilling->rate.point.rate_m_s, less));
+                   ls_climb_rate_text(view, windmilling->rate.point.rate_m_s, rate),
+                   ls_phrase_cas(windmilling->rate.point.cas_m_s, view->units, view->uncertain, speed),
+                   ls_climb_rate_text(view, one->rate.point.rate_m_s - windmilling->rate.point.rate_m_s, less));
 }
 
 static void say_bank(ls_report *report, const ls_climb_view *view, const ls_performance_case *one)
@@ -122,9 +122,9 @@ static void say_bank(ls_report *report, const ls_climb_view *view, const ls_perf
     ls_climb_rate_text(view, best_m_s - banks->level.point.rate_m_s, level);
     ls_climb_rate_text(view, best_m_s - banks->limit.point.rate_m_s, limit);
     ls_report_fact(report, FACT, "no sideslip", "%s, ball %.1f widths out", zero,
-         fabs(banks->no_sideslip.bank_rad) / view->ball_rad);
+                   fabs(banks->no_sideslip.bank_rad) / view->ball_rad);
     ls_report_fact(report, FACT, "bank costs", "wings level %s, %.3g deg %s, against the best bank", level,
-         banks->limit.bank_rad / DEG, limit);
+                   banks->limit.bank_rad / DEG, limit);
 }
 
 static void say_ceilings(ls_report *report, const ls_climb_view *view, const ls_performance_case *one)
@@ -132,12 +132,12 @@ static void say_ceilings(ls_report *report, const ls_climb_view *view, const ls_
     char service[LS_PHRASE], absolute[LS_PHRASE];
     const ls_performance_case *all = &view->performance->all;
     ls_report_fact(report, FACT, "ceiling, all", "service %s (100 ft/min), absolute %s",
-         ls_climb_ceiling_text(view, &all->service, service),
-         ls_climb_ceiling_text(view, &all->absolute, absolute));
+                   ls_climb_ceiling_text(view, &all->service, service),
+                   ls_climb_ceiling_text(view, &all->absolute, absolute));
     if (one != NULL) {
         ls_report_fact(report, FACT, "ceiling, one", "service %s (50 ft/min), absolute %s",
-             ls_climb_ceiling_text(view, &one->service, service),
-             ls_climb_ceiling_text(view, &one->absolute, absolute));
+                       ls_climb_ceiling_text(view, &one->service, service),
+                       ls_climb_ceiling_text(view, &one->absolute, absolute));
     }
 }
 
@@ -155,8 +155,9 @@ static void say_drift(ls_report *report, const ls_climb_view *view)
     }
     const ls_drift_point *last = &drift->point[LS_DRIFT_POINTS - 1];
     ls_climb_altitude_text(view, drift->to_m, to);
-    ls_report_fact(report, FACT, "drift-down", "from %s to %s in %.0f min, %.0f nmi%s", from, to, last->time_s / 60.0,
-         last->distance_m / 1852.0, drift->levels ? "; there still 50 ft/min down" : ", still sinking");
+    ls_report_fact(report, FACT, "drift-down", "from %s to %s in %.0f min, %.0f nmi%s", from, to,
+                   last->time_s / 60.0, last->distance_m / 1852.0,
+                   drift->levels ? "; there still 50 ft/min down" : ", still sinking");
 }
 
 /* Which cases at the field cannot hold level. */
@@ -178,8 +179,9 @@ static void say_field(ls_report *report, const ls_climb_view *view)
                                      ls_engine_state_name(of->state));
         }
     }
-    ls_report_fact(report, FACT, "level flight", "%s%s", impossible > 0 ? "impossible here at any speed with " : "",
-         impossible > 0 ? list : "held here in every case of the table below");
+    ls_report_fact(report, FACT, "level flight", "%s%s",
+                   impossible > 0 ? "impossible here at any speed with " : "",
+                   impossible > 0 ? list : "held here in every case of the table below");
 }
 
 static void say_rating(ls_report *report, const ls_climb_view *view)
@@ -191,7 +193,8 @@ static void say_rating(ls_report *report, const ls_climb_view *view)
         limit_s = own_s > 0.0 && (limit_s == 0.0 || own_s < limit_s) ? own_s : limit_s;
     }
     if (!view->request->condition.is_continuous && limit_s > 0.0) {
-        ls_report_fact(report, FACT, "rating", "take-off power, for %.3g min at most (--rating continuous)", limit_s / 60.0);
+        ls_report_fact(report, FACT, "rating", "take-off power, for %.3g min at most (--rating continuous)",
+                       limit_s / 60.0);
     }
 }
 

@@ -93,7 +93,8 @@ static void say_track(ls_report *report, const ls_ground_view *view)
         ls_report_fact(report, LS_FACT_COLUMNS, "pedal", "at the force limit from %.1f s", track->pedal_limit_s);
     }
     if (!isnan(track->lifts_s)) {
-        ls_report_fact(report, LS_FACT_COLUMNS, "lift", "the wheels carry nothing from %.1f s: held down from there", track->lifts_s);
+        ls_report_fact(report, LS_FACT_COLUMNS, "lift",
+                       "the wheels carry nothing from %.1f s: held down from there", track->lifts_s);
     }
 }
 
@@ -103,19 +104,22 @@ static void say_terms(ls_report *report, const ls_ground_view *view)
     char limit[LS_PHRASE], speed[LS_PHRASE], wind[LS_PHRASE];
     double cross_m_s = view->ground->request.crosswind_m_s;
     ls_phrase_value(LS_RUNWAY_LIMIT_M, LS_DIM_LENGTH, "ft", view->units, 0, limit);
-    ls_report_fact(report, LS_FACT_COLUMNS, "counted", "rudder alone, no nose-wheel steering; %s off until parallel", limit);
+    ls_report_fact(report, LS_FACT_COLUMNS, "counted",
+                   "rudder alone, no nose-wheel steering; %s off until parallel", limit);
     if (aircraft->ground.cornering_per_rad > 0.0) {
-        ls_report_fact(report, LS_FACT_COLUMNS, "tyres", "main wheels' side force %.3g of load per rad of slip, to %.3g",
-             aircraft->ground.cornering_per_rad, aircraft->ground.grip);
+        ls_report_fact(report, LS_FACT_COLUMNS, "tyres",
+                       "main wheels' side force %.3g of load per rad of slip, to %.3g",
+                       aircraft->ground.cornering_per_rad, aircraft->ground.grip);
     } else {
         ls_report_fact(report, LS_FACT_COLUMNS, "tyres", "no side force");
     }
     if (cross_m_s != 0.0) {
-        ls_report_fact(report, LS_FACT_COLUMNS, "crosswind", "%s from the %s", ls_phrase_speed(fabs(cross_m_s), view->units, 0, wind),
-             cross_m_s > 0.0 ? "right" : "left");
+        ls_report_fact(report, LS_FACT_COLUMNS, "crosswind", "%s from the %s",
+                       ls_phrase_speed(fabs(cross_m_s), view->units, 0, wind), cross_m_s > 0.0 ? "right" : "left");
     }
     if (view->ground->has_other) {
-        ls_report_fact(report, LS_FACT_COLUMNS, "other engine", "%s", speed_text(view, &view->ground->other, speed));
+        ls_report_fact(report, LS_FACT_COLUMNS, "other engine", "%s",
+                       speed_text(view, &view->ground->other, speed));
     }
 }
 

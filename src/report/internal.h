@@ -62,6 +62,9 @@ struct ls_report {
     int failed;
 };
 
+/* Whether an allocation failed while the report was put together. */
+int ls_report_failed(const ls_report *report);
+
 /* A text made by a format, or a copy; null without memory. The caller frees it. */
 char *ls_text_print(const char *format, va_list arguments);
 char *ls_text_copy(const char *text);

@@ -188,11 +188,11 @@ static void say_propeller(ls_report *report, const ls_prop_view *view)
                                      rows[i].pitch_rad / DEG);
         }
     }
-    ls_report_fact(report, LS_FACT_COLUMNS, "propeller", "%s, %.0f blades, %s%s deg", view->study->aircraft->engine[view->study->engine].name,
-         propeller->blades, ls_phrase_value(propeller->diameter_m, LS_DIM_LENGTH, "in", view->units, 1, diameter),
-         stops);
+    ls_report_fact(report, LS_FACT_COLUMNS, "propeller", "%s, %.0f blades, %s%s deg",
+                   view->study->aircraft->engine[view->study->engine].name, propeller->blades,
+                   ls_phrase_value(propeller->diameter_m, LS_DIM_LENGTH, "in", view->units, 1, diameter), stops);
     ls_report_fact(report, LS_FACT_COLUMNS, "blades", "cover %.1f %% of the disc; activity factor %.0f a blade",
-         100.0 * view->study->solidity, view->study->activity_factor);
+                   100.0 * view->study->solidity, view->study->activity_factor);
 }
 
 static void say_rating(ls_report *report, const ls_prop_view *view)
@@ -202,12 +202,14 @@ static void say_rating(ls_report *report, const ls_prop_view *view)
     ls_phrase_value(engine->power_W, LS_DIM_POWER, NULL, view->units, 0, power);
     ls_prop_rpm(view->study->rated_rev_s, rpm);
     if (engine->time_limit_s > 0.0) {
-        ls_report_fact(report, LS_FACT_COLUMNS, "take-off", "%s at %s, for %.3g minutes at most", power, rpm, engine->time_limit_s / 60.0);
+        ls_report_fact(report, LS_FACT_COLUMNS, "take-off", "%s at %s, for %.3g minutes at most", power, rpm,
+                       engine->time_limit_s / 60.0);
     } else {
         ls_report_fact(report, LS_FACT_COLUMNS, "take-off", "%s at %s, without a time limit", power, rpm);
     }
     if (engine->continuous < 1.0) {
-        ls_report_fact(report, LS_FACT_COLUMNS, "continuous", "%.0f %% of that, without a time limit", 100.0 * engine->continuous);
+        ls_report_fact(report, LS_FACT_COLUMNS, "continuous", "%.0f %% of that, without a time limit",
+                       100.0 * engine->continuous);
     }
 }
 
@@ -219,16 +221,16 @@ static void say_limits(ls_report *report, const ls_prop_view *view)
     const ls_propeller_data *propeller = propeller_of(view);
     if (isfinite(dead->stops_cas_m_s)) {
         ls_report_fact(report, LS_FACT_COLUMNS, "stops", "below %s the air no longer turns the dead engine",
-             ls_phrase_cas(dead->stops_cas_m_s, view->units, view->uncertain, speed));
+                       ls_phrase_cas(dead->stops_cas_m_s, view->units, view->uncertain, speed));
     }
     if (isfinite(dead->latched_cas_m_s)) {
         ls_report_fact(report, LS_FACT_COLUMNS, "no feathering", "below %s: it turns slower than the latch's %s",
-             ls_phrase_cas(dead->latched_cas_m_s, view->units, view->uncertain, speed),
-             ls_prop_rpm(propeller->feather_latch_rev_s, rpm));
+                       ls_phrase_cas(dead->latched_cas_m_s, view->units, view->uncertain, speed),
+                       ls_prop_rpm(propeller->feather_latch_rev_s, rpm));
     }
     if (isfinite(dead->aft_cas_m_s)) {
         ls_report_fact(report, LS_FACT_COLUMNS, "lever aft", "lowers the drag above %s; slower it changes nothing",
-             ls_phrase_cas(dead->aft_cas_m_s, view->units, view->uncertain, speed));
+                       ls_phrase_cas(dead->aft_cas_m_s, view->units, view->uncertain, speed));
     }
 }
 
@@ -249,8 +251,9 @@ static void say_idle(ls_report *report, const ls_prop_view *view)
     }
     if (vmc[0].status == LS_OK && vmc[at_idle].status == LS_OK && vmc[0].vmc.kind == LS_VMC_CONTROL &&
         vmc[at_idle].vmc.kind == LS_VMC_CONTROL) {
-        ls_report_fact(report, LS_FACT_COLUMNS, "idle demo", "a closed throttle drags %s less, and VMC is %s too low", drag,
-             ls_phrase_by(vmc[0].vmc.cas_m_s - vmc[at_idle].vmc.cas_m_s, view->units, view->uncertain, by));
+        ls_report_fact(
+            report, LS_FACT_COLUMNS, "idle demo", "a closed throttle drags %s less, and VMC is %s too low", drag,
+            ls_phrase_by(vmc[0].vmc.cas_m_s - vmc[at_idle].vmc.cas_m_s, view->units, view->uncertain, by));
     } else {
         ls_report_fact(report, LS_FACT_COLUMNS, "idle demo", "a closed throttle drags %s less", drag);
     }
