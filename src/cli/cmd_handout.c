@@ -16,7 +16,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { PAGE_PARTS = 11, QUESTIONS = 9, ANSWERS, OVER = 128, PDF_MOST = 64 << 20 };
+enum { PAGE_PARTS = 11, QUESTIONS = 9, ANSWERS, OVER = 128, TREND_STEPS = 8, PDF_MOST = 64 << 20 };
 enum { FORMAT_HTML, FORMAT_PDF };
 
 #define PAGE_NAME "page.html"
@@ -156,19 +156,32 @@ static ls_status make_aeroplane(job *it, ls_error *error)
     return status;
 }
 
-/* Over a range of the file in even steps; in the unit of a bare number, rounded inward. */
+/* The least of 1, 2 and 5 times a power of ten that is not below a value. */
+static double round_step(double value)
+{
+    double power = pow(10.0, floor(log10(value)));
+    return value <= power         ? power
+           : value <= 2.0 * power ? 2.0 * power
+           : value <= 5.0 * power ? 5.0 * power
+                                  : 10.0 * power;
+}
+
+/* Over a range of the file in round steps, in the unit of a bare number. */
 static ls_status make_trend(job *it, cli_option option, double low_si, double high_si, ls_error *error)
 {
     char over[OVER];
     const cli_option_row *row = &cli_option_rows[option];
     const ls_unit *unit = ls_unit_find(row->dimension, row->unit[it->options.units]);
-    double fine = option == CLI_WEIGHT ? 1.0 : it->options.units == LS_UNITS_US ? 10.0 : 1000.0;
-    double low = ceil(fine * ls_unit_from_si(unit, low_si)) / fine;
-    double high = floor(fine * ls_unit_from_si(unit, high_si)) / fine;
+    double low = ls_unit_from_si(unit, low_si), high = ls_unit_from_si(unit, high_si);
     if (!(high > low)) {
         return LS_OK;
     }
-    snprintf(over, sizeof over, "%s=%.3f:%.3f:%.6f", row->name, low, high, (high - low) / 6.0);
+    double step = round_step((high - low) / TREND_STEPS), first = ceil(low / step - 1e-9) * step;
+    double last = floor(high / step + 1e-9) * step;
+    if (!(last > first)) {
+        return LS_OK;
+    }
+    snprintf(over, sizeof over, "%s=%.9g:%.9g:%.9g", row->name, first, last, step);
     it->options.value[CLI_OVER] = (cli_value){.count = 1, .text = {over}};
     return run_into_page(it, &cli_command_trend, error);
 }

@@ -59,6 +59,7 @@ static ls_status add_to_page(const cli_plot *plot, ls_chart *chart, const char *
     set_texts(plot, chart);
     snprintf(chart->caution, sizeof chart->caution, "%s", LS_CAUTION_LINE);
     chart->provenance[0] = '\0';
+    chart->printed = 1;
     return cli_page_draw(plot->run->page, chart, shows, error);
 }
 

@@ -42,6 +42,11 @@ static void print_inside(const char *svg, int number, FILE *stream)
         size_t skipped = *svg == '<' ? element_length(svg, "title") : 0;
         skipped = skipped == 0 && *svg == '<' ? element_length(svg, "desc") : skipped;
         size_t taken = in_tag ? name_follows(svg, after_space) : 0;
+        if (in_tag && strncmp(svg, " = '", 4) == 0) { /* as some of its attributes are written */
+            fputs("='", stream);
+            svg += 4;
+            continue;
+        }
         if (skipped > 0) {
             svg += skipped;
             continue;

@@ -81,10 +81,10 @@ void ls_page_does_not_apply(const char *why, FILE *stream)
 
 void ls_page_questions(const ls_question *question, int count, int with_answers, FILE *stream)
 {
-    fputs("<ol class=\"questions\">\n", stream);
+    fprintf(stream, "<ol class=\"%s\">\n", with_answers ? "answers" : "questions");
     for (int i = 0; i < count; i++) {
-        print_between(stream, "<li><span class=\"level\">", question[i].level, "</span>\n");
-        print_between(stream, "<p>", with_answers ? question[i].answer : question[i].ask, "</p>\n");
+        print_between(stream, "<li><span class=\"level\">", question[i].level, "</span> ");
+        ls_html_text(stream, with_answers ? question[i].answer : question[i].ask);
         fputs(with_answers ? "</li>\n" : "<div class=\"room\"></div></li>\n", stream);
     }
     fputs("</ol>\n", stream);
