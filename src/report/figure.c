@@ -90,7 +90,8 @@ ls_status ls_figure_write(const ls_figure *figure, FILE *stream, ls_error *error
     char words[LS_CHART_WORDS];
     ls_status status = LS_OK;
     ls_chart_describe(figure->chart, words);
-    fprintf(stream, "<figure id=\"figure-%d\">\n", figure->number);
+    fprintf(stream, "<figure id=\"figure-%d\"%s>\n", figure->number,
+            figure->chart->kind == LS_CHART_DRAWING ? " class=\"drawing\"" : "");
     if (figure->svg != NULL) {
         status = print_svg(figure, words, stream, error);
     } else {

@@ -220,8 +220,8 @@ static int turning_moment(const ls_questions_view *view, ls_question *q)
         "At its minimum control speed the running engines of this aeroplane pull %.40s, on balance %.40s to one "
         "side of the centre of gravity. How strongly does that yaw it? What side force must the rudder give for "
         "it alone, if it acts %.40s behind the centre of gravity?",
-        value(view, yaw->thrust_N, LS_DIM_FORCE, NULL, 0, w.a),
-        value(view, yaw->arm_m, LS_DIM_LENGTH, "ft", 2, w.b),
+        value(view, yaw->thrust_N, LS_DIM_FORCE, NULL, 1, w.a),
+        value(view, yaw->arm_m, LS_DIM_LENGTH, "ft", 3, w.b),
         value(view, yaw->rudder_arm_m, LS_DIM_LENGTH, "ft", 1, w.c));
     snprintf(
         q->answer, sizeof q->answer,
