@@ -26,6 +26,7 @@ typedef struct {
     int has;                 /* an answer on every engine and with one failed */
     double all_m_s, one_m_s; /* rates */
     double lost;             /* share */
+    double power_lost;       /* share of the rated power, of jets thrust */
     double V_m_s, cas_m_s;   /* true, calibrated */
     double gradient;         /* tangent of the climb angle */
     double weight_N;

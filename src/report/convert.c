@@ -73,7 +73,7 @@ ls_status ls_convert_to_pdf(const ls_convert_job *job, ls_error *error)
                                       gpu[] = "--disable-gpu";
     char first[] = "--no-first-run", network[] = "--disable-background-networking",
          bare[] = "--no-pdf-header-footer";
-    char sandbox[] = "--no-sandbox";
+    char sandbox[] = "--no-sandbox", updates[] = "--disable-component-update";
     int found = find(job->search_path, program);
     if (found < 0) {
         return none_found(error);
@@ -88,7 +88,8 @@ ls_status ls_convert_to_pdf(const ls_convert_job *job, ls_error *error)
     snprintf(path, sizeof path, "PATH=%.*s", LS_PATH_TEXT - 8, job->search_path);
     file_address(job->folder, job->page, address);
     char *browser[WORDS_MAX] = {
-        name, headless, gpu, first, network, bare, profile, print, address, job->is_root ? sandbox : NULL, NULL};
+        name, headless, gpu, first, network, updates, bare, profile, print, address, job->is_root ? sandbox : NULL,
+        NULL};
     char *in_out[WORDS_MAX] = {name, page, pdf, NULL};
     char *environment[] = {locale, path, home, temporary, NULL};
     ls_process_result result;

@@ -1,6 +1,6 @@
 #include "report/questions.h"
 
-#include "report/phrase.h"
+#include "report/explain_parts.h"
 #include "report/vmca_parts.h"
 
 #include <math.h>
@@ -88,16 +88,20 @@ static int speed_and_limit(const ls_questions_view *view, ls_question *q)
     }
     snprintf(q->ask, sizeof q->ask,
              "With the %.60s engine dead, what is the slowest speed at which this aeroplane can be held straight, "
-             "at the bank and loading of the first table, and what ends it?",
+             "at the least favourable loading, and what ends it?",
              name_of(view, set->failed, w.a));
-    snprintf(q->answer, sizeof q->answer, "%.40s, %.80s, at %.40s. %s: %.40s. The wing stalls at %.40s.",
-             cas(view, &set->answer, w.a),
-             ls_phrase_bank(set->answer.bank_rad, set->live_side,
-                            ls_vmca_live_engines(view->aircraft, set->failed), w.b),
-             value(view, set->condition.mass_kg, LS_DIM_MASS, NULL, 0, w.c),
-             is_control(&set->answer) ? "The limit that is met" : "No control ends it; the wing does",
-             ls_phrase_limit(&set->answer),
-             ls_phrase_cas(set->answer.vmc.stall_cas_m_s, view->units, view->uncertain, w.d));
+    size_t used =
+        (size_t)snprintf(q->answer, sizeof q->answer, "%.40s, %.80s, at %.40s. ", cas(view, &set->answer, w.a),
+                         ls_phrase_bank(set->answer.bank_rad, set->live_side,
+                                        ls_vmca_live_engines(view->aircraft, set->failed), w.b),
+                         value(view, set->condition.mass_kg, LS_DIM_MASS, NULL, 0, w.c));
+    if (is_control(&set->answer)) {
+        snprintf(q->answer + used, sizeof q->answer - used,
+                 "The limit that is met: %.40s. The wing stalls at %.40s.", ls_phrase_limit(&set->answer),
+                 ls_phrase_cas(set->answer.vmc.stall_cas_m_s, view->units, view->uncertain, w.d));
+    } else {
+        snprintf(q->answer + used, sizeof q->answer - used, "No control ends it: there the wing stalls.");
+    }
     return 1;
 }
 
@@ -151,7 +155,7 @@ static int stall_or_control(const ls_questions_view *view, ls_question *q)
             q->answer + used, sizeof q->answer - used,
             "As the power falls with height the first comes down to the second: they meet near %.40s. At that "
             "height the aeroplane stalls and swings at once, which is how a spin begins.",
-            value(view, round(view->lesson->meeting_altitude_m / 30.48) * 30.48, LS_DIM_ALTITUDE, NULL, 0, w.d));
+            value(view, round(view->lesson->meeting_altitude_m / 30.48) * 30.48, LS_DIM_ALTITUDE, NULL, -1, w.d));
     } else {
         snprintf(q->answer + used, sizeof q->answer - used,
                  "The stall stays at its calibrated speed at every height; below this aeroplane's ceiling the two "
@@ -169,18 +173,18 @@ static int climb_lost(const ls_questions_view *view, ls_question *q)
     if (!climb->has) {
         return 0;
     }
-    int engines = view->aircraft->engines;
+    int engines = view->aircraft->engines, is_jet = !ls_explain_has_propellers(view->aircraft);
     snprintf(
         q->ask, sizeof q->ask,
         "With all %d engines the aeroplane climbs at %.40s, with one of them dead at %.40s. What share of the "
-        "climb is lost, and why is that not the share of the power?",
-        engines, rate(view, climb->all_m_s, w.a), rate(view, climb->one_m_s, w.b));
-    snprintf(
-        q->answer, sizeof q->answer,
-        "(%.40s - %.40s) / %.40s = %.0f %%, where %.0f %% of the power is gone. Climb comes from what is left "
-        "of the power when drag has had its part. Drag takes as much as before, and more: the dead engine's "
-        "propeller, the rudder held over and any sideslip.",
-        w.a, w.b, w.a, 100.0 * climb->lost, 100.0 / engines);
+        "climb is lost, and why is that not the share of the %s?",
+        engines, rate(view, climb->all_m_s, w.a), rate(view, climb->one_m_s, w.b), is_jet ? "thrust" : "power");
+    snprintf(q->answer, sizeof q->answer,
+             "(%.40s - %.40s) / %.40s = %.0f %%, where %.0f %% of the %s is gone. Climb comes from what is left "
+             "of it when drag has had its part. Drag takes as much as before, and more: the dead engine%s, "
+             "the rudder held over and any sideslip.",
+             w.a, w.b, w.a, 100.0 * climb->lost, 100.0 * climb->power_lost, is_jet ? "thrust" : "power",
+             is_jet ? " itself" : "'s propeller");
     return 1;
 }
 
@@ -194,11 +198,11 @@ static int climb_out(const ls_questions_view *view, ls_question *q)
     }
     double time_s = up_m / climb->one_m_s, along_m = up_m / climb->gradient;
     snprintf(q->ask, sizeof q->ask,
-             "One engine is dead, the propeller at its least drag, the speed %.40s, the air still and at sea "
-             "level. How "
+             "One engine is dead%s, the speed %.40s, the air still and at sea level. How "
              "steep is the climb, and how long and how far does %.40s of height take?",
+             ls_explain_has_propellers(view->aircraft) ? ", its propeller at its least drag" : "",
              ls_phrase_cas(climb->cas_m_s, view->units, view->uncertain, w.a),
-             value(view, up_m, LS_DIM_ALTITUDE, NULL, 0, w.b));
+             value(view, up_m, LS_DIM_ALTITUDE, NULL, -1, w.b));
     snprintf(
         q->answer, sizeof q->answer,
         "The rate over the speed, both in the same unit: %.40s over %.40s is %.1f %%. %.40s at that rate take "
@@ -275,7 +279,7 @@ static int less_rudder(const ls_questions_view *view, ls_question *q)
     snprintf(
         q->answer, sizeof q->answer,
         "What a rudder gives grows with its deflection and with the square of the speed. With %.2f of the "
-        "deflection the speed must be 1/sqrt(%.2f) = %.3f times as high: %.40s. In truth a propeller pulls less "
+        "deflection the speed must be 1/sqrt(%.2f) = %.3f times as high: %.40s. In truth an engine pulls less "
         "when it goes faster, a rudder answers less evenly near its stop, and part of the yaw is held by bank "
         "and ailerons: %.40s off.",
         LS_LESSON_RUDDER, LS_LESSON_RUDDER, 1.0 / sqrt(LS_LESSON_RUDDER),
@@ -296,7 +300,7 @@ static int higher(const ls_questions_view *view, ls_question *q)
     snprintf(q->ask, sizeof q->ask,
              "At a pressure altitude of %.40s the minimum control speed is %.40s, at sea level %.40s. Is this "
              "aeroplane then safer with one engine the higher it flies?",
-             value(view, LS_LESSON_HIGH_M, LS_DIM_ALTITUDE, NULL, 0, w.a), cas(view, high, w.b),
+             value(view, LS_LESSON_HIGH_M, LS_DIM_ALTITUDE, NULL, -1, w.a), cas(view, high, w.b),
              cas(view, &set->answer, w.c));
     snprintf(
         q->answer, sizeof q->answer,

@@ -85,6 +85,23 @@ static void solve_windmilling(const ls_performance *performance, const ls_perfor
     }
 }
 
+static double rating(const ls_aircraft *aircraft, int engine)
+{
+    const ls_engine_data *data = &aircraft->powerplant[aircraft->engine[engine].powerplant].engine;
+    return data->type == LS_ENGINE_JET ? data->thrust_N : data->power_W;
+}
+
+/* Of the aeroplane's rated power or thrust, the share of a set of engines. */
+static double share_of(const ls_aircraft *aircraft, unsigned set)
+{
+    double all = 0.0, lost = 0.0;
+    for (int i = 0; i < aircraft->engines; i++) {
+        all += rating(aircraft, i);
+        lost += set >> i & 1u ? rating(aircraft, i) : 0.0;
+    }
+    return lost / all;
+}
+
 static void solve_climb(const ls_performance_request *request, const ls_performance *performance,
                         ls_lesson_climb *climb)
 {
@@ -99,6 +116,7 @@ static void solve_climb(const ls_performance_request *request, const ls_performa
                                .all_m_s = performance->all.rate.point.rate_m_s,
                                .one_m_s = best->rate_m_s,
                                .lost = one->lost,
+                               .power_lost = share_of(request->aircraft, one->failed),
                                .V_m_s = best->V_m_s,
                                .cas_m_s = best->cas_m_s,
                                .gradient = best->gradient,
