@@ -63,14 +63,14 @@ static void add_point(words *to, const char *before, const ls_chart_point *at)
     add_number(to, at->x);
 }
 
-static void add_curve(words *to, const ls_chart *chart, const ls_chart_curve *curve)
+/* "LABEL: from 81.4 at 0 to 70.2 at 10, least 69.9 at 9." */
+static void add_path(words *to, const ls_chart *chart, const char *label, ls_chart_path path)
 {
     const ls_chart_point *end[4];
-    int is_named = curve->label[0] != '\0' || curve->role == LS_CURVE_MAIN;
-    if (!is_named || !find_ends(chart, curve->path, end)) {
+    if (!find_ends(chart, path, end)) {
         return;
     }
-    add(to, " %s: ", curve->label[0] != '\0' ? curve->label : "The curve");
+    add(to, " %s: ", label);
     add_point(to, "from ", end[0]);
     add_point(to, " to ", end[1]);
     if (end[2]->y < fmin(end[0]->y, end[1]->y)) {
@@ -80,6 +80,13 @@ static void add_curve(words *to, const ls_chart *chart, const ls_chart_curve *cu
         add_point(to, ", most ", end[3]);
     }
     add(to, ".");
+}
+
+static void add_curve(words *to, const ls_chart *chart, const ls_chart_curve *curve)
+{
+    if (curve->label[0] != '\0' || curve->role == LS_CURVE_MAIN) {
+        add_path(to, chart, curve->label[0] != '\0' ? curve->label : "The curve", curve->path);
+    }
 }
 
 static void add_curves(words *to, const ls_chart *chart)
@@ -97,7 +104,9 @@ static void add_curves(words *to, const ls_chart *chart)
         }
     }
     for (int i = 0; i < chart->regions; i++) {
-        add(to, chart->region[i].label[0] != '\0' ? " Shaded: %s." : "%s", chart->region[i].label);
+        if (chart->region[i].label[0] != '\0') {
+            add_path(to, chart, chart->region[i].label, chart->region[i].path);
+        }
     }
     for (int i = 0; i < chart->marks; i++) {
         add(to, " Marked: %s.", chart->mark[i].label);
@@ -123,7 +132,7 @@ static void add_bars(words *to, const ls_chart *chart)
             add_number(to, bar->to - bar->from);
         }
     }
-    add(to, ".");
+    add(to, chart->bars > 0 ? "." : " All are 0.");
 }
 
 static void add_map(words *to, const ls_chart *chart)
