@@ -250,28 +250,45 @@ static ls_status make_part(job *it, int index, ls_error *error)
 
 /* ---- the lesson ---- */
 
-/* What questions and the failure rest on; an aeroplane without an answer has none of it. */
-static void solve_lesson(job *it)
+/* Whether there is an answer; anything but that the aeroplane has none is a failure. */
+static int has_answer(ls_status solved, const ls_error *why, ls_status *status, ls_error *error)
+{
+    if (solved != LS_OK && !is_of_the_aeroplane(solved)) {
+        *status = ls_fail(error, solved, "%s", why->text);
+    }
+    return solved == LS_OK;
+}
+
+static ls_status solve_questions(job *it, ls_error *error)
 {
     const ls_aircraft *aircraft = &it->input.aircraft;
-    start_options(it);
-    it->options.command = &cli_command_vmca;
-    if (cli_request_make(&it->options, aircraft, &it->asked, NULL) != LS_OK) {
-        return;
-    }
-    it->has_vmca = ls_vmca_solve(aircraft, &it->asked, &it->vmca, NULL) == LS_OK;
-    if (!it->is_wanted[QUESTIONS]) {
-        return;
-    }
+    ls_error why = {0};
+    ls_status status = LS_OK;
     it->request = (ls_performance_request){
         .aircraft = aircraft, .condition = it->asked.condition, .sets = it->asked.sets, .state = it->asked.state};
     memcpy(it->request.set, it->asked.set, sizeof it->asked.set);
-    int has_climb = ls_performance_solve(&it->request, NULL, &it->performance, NULL) == LS_OK;
+    int has_climb =
+        has_answer(ls_performance_solve(&it->request, NULL, &it->performance, &why), &why, &status, error);
     ls_lesson_solve(aircraft, it->has_vmca ? &it->vmca : NULL, it->has_vmca ? ls_vmca_answer_set(&it->vmca) : 0,
                     &it->request, has_climb ? &it->performance : NULL, &it->lesson);
     ls_questions_view view = {aircraft, &it->lesson, it->options.units,
                               ls_marks_uncertain(aircraft, &it->input.marks)};
     it->questions = ls_questions_make(&view, it->question);
+    return status;
+}
+
+/* What questions and the failure rest on; an aeroplane without an answer has none of it. */
+static ls_status solve_lesson(job *it, ls_error *error)
+{
+    const ls_aircraft *aircraft = &it->input.aircraft;
+    ls_error why = {0};
+    start_options(it);
+    it->options.command = &cli_command_vmca;
+    ls_status status = cli_request_make(&it->options, aircraft, &it->asked, error);
+    if (status == LS_OK) {
+        it->has_vmca = has_answer(ls_vmca_solve(aircraft, &it->asked, &it->vmca, &why), &why, &status, error);
+    }
+    return status == LS_OK && it->is_wanted[QUESTIONS] ? solve_questions(it, error) : status;
 }
 
 /* ---- the page ---- */
@@ -310,8 +327,8 @@ static ls_status make_page(job *it, ls_error *error)
     if (it->page.stream == NULL) {
         return ls_fail(error, LS_MEMORY, "out of memory");
     }
-    solve_lesson(it);
-    ls_status status = write_parts(it, error);
+    ls_status status = solve_lesson(it, error);
+    status = status == LS_OK ? write_parts(it, error) : status;
     int has_failed = ferror(it->page.stream);
     has_failed |= fclose(it->page.stream) != 0;
     return status == LS_OK && has_failed ? ls_fail(error, LS_MEMORY, "out of memory") : status;

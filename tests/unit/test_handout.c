@@ -139,7 +139,7 @@ static void assert_readable_unseen(const char *page)
     for (const char *at = page; (at = strstr(at, "<desc id=\"f")) != NULL; at++) {
         const char *words = strchr(at, '>') + 1;
         size_t length = strcspn(words, "<");
-        if (strcspn(words, "0123456789") >= length) print_error("%.*s\n", (int)length, words);
+
         assert_true(length > 40 && strcspn(words, "0123456789") < length);
     }
     assert_int_equal(count(page, "<th"), count(page, "<th scope=") + count(page, "<thead>"));
