@@ -16,7 +16,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { PAGE_PARTS = 11, QUESTIONS = 9, ANSWERS, OVER = 128, TREND_STEPS = 8, PDF_MOST = 64 << 20 };
+enum { PAGE_PARTS = 11, QUESTIONS = 9, ANSWERS, OVER = 128, TREND_STEPS = 8 };
 enum { FORMAT_HTML, FORMAT_PDF };
 
 #define PAGE_NAME "page.html"
@@ -37,8 +37,6 @@ typedef struct {
     ls_lesson lesson;
     ls_question question[LS_QUESTIONS];
     int questions;
-    char *text; /* the page */
-    size_t size;
 } job;
 
 typedef ls_status part_maker(job *it, ls_error *error);
@@ -320,18 +318,18 @@ static ls_status write_parts(job *it, ls_error *error)
     return status;
 }
 
-/* The whole page in memory, so that nothing is written of one that fails. */
+/* The whole page in the folder of the drawings, so that nothing is written of one that fails. */
 static ls_status make_page(job *it, ls_error *error)
 {
-    it->page.stream = open_memstream(&it->text, &it->size);
-    if (it->page.stream == NULL) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
+    ls_error why = {0};
+    ls_status status = cli_page_create(&it->page, PAGE_NAME, &it->page.stream, error);
+    if (status != LS_OK) {
+        return status;
     }
-    ls_status status = solve_lesson(it, error);
+    status = solve_lesson(it, error);
     status = status == LS_OK ? write_parts(it, error) : status;
-    int has_failed = ferror(it->page.stream);
-    has_failed |= fclose(it->page.stream) != 0;
-    return status == LS_OK && has_failed ? ls_fail(error, LS_MEMORY, "out of memory") : status;
+    ls_status finished = cli_page_finish(it->page.stream, &why);
+    return status == LS_OK && finished != LS_OK ? ls_fail(error, finished, "%s", why.text) : status;
 }
 
 static ls_status write_bytes(FILE *stream, const void *context, ls_error *error)
@@ -342,11 +340,8 @@ static ls_status write_bytes(FILE *stream, const void *context, ls_error *error)
     return LS_OK;
 }
 
-/* Prints the page to PDF in the folder of the drawings. Returned: pdf, to be freed. */
-static ls_status convert(job *it, ls_buffer *pdf, ls_error *error)
+static ls_status convert(const job *it, ls_error *error)
 {
-    char path[LS_PATH_TEXT + sizeof PDF_NAME + sizeof PAGE_NAME];
-    const ls_buffer page = {it->text, it->size};
     cli_progress progress;
     ls_convert_job print = {.folder = it->page.folder,
                             .page = PAGE_NAME,
@@ -354,27 +349,22 @@ static ls_status convert(job *it, ls_buffer *pdf, ls_error *error)
                             .search_path = getenv("PATH"),
                             .is_root = geteuid() == 0,
                             .stop = cli_interrupt_flag()};
-    snprintf(path, sizeof path, "%s/%s", it->page.folder, PAGE_NAME);
-    ls_status status = cli_write(path, write_bytes, &page, error);
-    if (status == LS_OK) {
-        cli_progress_begin(&progress, "printing"); /* so that an interrupt ends the converter first */
-        status = ls_convert_to_pdf(&print, error);
-        cli_progress_end(&progress);
-    }
-    snprintf(path, sizeof path, "%s/%s", it->page.folder, PDF_NAME);
-    return status == LS_OK ? ls_file_read(path, PDF_MOST, pdf, error) : status;
+    cli_progress_begin(&progress, "printing"); /* so that an interrupt ends the converter first */
+    ls_status status = ls_convert_to_pdf(&print, error);
+    cli_progress_end(&progress);
+    return status;
 }
 
-static ls_status write_out(job *it, ls_error *error)
+static ls_status write_out(const job *it, ls_error *error)
 {
     const cli_options *options = it->run->options;
     const char *path = cli_given(options, CLI_OUTPUT) ? cli_text(options, CLI_OUTPUT) : "-";
-    ls_buffer pdf = {0};
-    const ls_buffer page = {it->text, it->size};
+    ls_buffer bytes = {0};
     int is_pdf = cli_given(options, CLI_PAGE_FORMAT) && options->value[CLI_PAGE_FORMAT].word == FORMAT_PDF;
-    ls_status status = is_pdf ? convert(it, &pdf, error) : LS_OK;
-    status = status == LS_OK ? cli_write(path, write_bytes, is_pdf ? &pdf : &page, error) : status;
-    ls_file_free(&pdf);
+    ls_status status = is_pdf ? convert(it, error) : LS_OK;
+    status = status == LS_OK ? cli_page_read(&it->page, is_pdf ? PDF_NAME : PAGE_NAME, &bytes, error) : status;
+    status = status == LS_OK ? cli_write(path, write_bytes, &bytes, error) : status;
+    ls_file_free(&bytes);
     return status;
 }
 
@@ -395,7 +385,6 @@ static ls_status run(const cli_run *run, ls_error *error)
     status = status == LS_OK ? make_page(it, error) : status;
     status = status == LS_OK ? write_out(it, error) : status;
     cli_page_remove_folder(&it->page);
-    free(it->text);
     cli_input_free(&it->input);
     free(it);
     return status;

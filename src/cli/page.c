@@ -11,7 +11,9 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { SVG_MOST = 8 << 20, NAME = 96 };
+enum { FILE_MOST = 64 << 20, NAME = 96 };
+
+#define FIGURES "figures.html"
 
 ls_status cli_page_folder(cli_page *page, ls_error *error)
 {
@@ -51,11 +53,42 @@ void cli_page_remove_folder(const cli_page *page)
     }
 }
 
+static ls_status path_of(const cli_page *page, const char *name, char path[LS_PATH_TEXT], ls_error *error)
+{
+    int length = snprintf(path, LS_PATH_TEXT, "%s/%s", page->folder, name);
+    return length < LS_PATH_TEXT ? LS_OK : ls_fail(error, LS_IO, "the path of the folder to draw in is too long");
+}
+
+static ls_status failed(int failure, ls_error *error)
+{
+    return ls_fail(error, failure == ENOMEM ? LS_MEMORY : LS_IO, "the page cannot be put together: %s",
+                   strerror(failure));
+}
+
+ls_status cli_page_create(const cli_page *page, const char *name, FILE **stream, ls_error *error)
+{
+    char path[LS_PATH_TEXT];
+    ls_status status = path_of(page, name, path, error);
+    *stream = status == LS_OK ? fopen(path, "w") : NULL;
+    return status == LS_OK && *stream == NULL ? failed(errno, error) : status;
+}
+
+ls_status cli_page_finish(FILE *stream, ls_error *error)
+{
+    int had_failed = ferror(stream), closed = fclose(stream) == 0;
+    return !closed || had_failed ? failed(closed ? EIO : errno, error) : LS_OK;
+}
+
+ls_status cli_page_read(const cli_page *page, const char *name, ls_buffer *buffer, ls_error *error)
+{
+    char path[LS_PATH_TEXT];
+    ls_status status = path_of(page, name, path, error);
+    return status == LS_OK ? ls_file_read(path, FILE_MOST, buffer, error) : status;
+}
+
 ls_status cli_page_open(cli_page *page, ls_error *error)
 {
-    page->figure_text = NULL;
-    page->figure_stream = open_memstream(&page->figure_text, &page->figure_size);
-    return page->figure_stream != NULL ? LS_OK : ls_fail(error, LS_MEMORY, "out of memory");
+    return cli_page_create(page, FIGURES, &page->figure_stream, error);
 }
 
 void cli_page_close(cli_page *page)
@@ -64,8 +97,6 @@ void cli_page_close(cli_page *page)
         fclose(page->figure_stream);
         page->figure_stream = NULL;
     }
-    free(page->figure_text);
-    page->figure_text = NULL;
 }
 
 static int is_wanted(const cli_page *page, const char *name)
@@ -78,7 +109,7 @@ static int is_wanted(const cli_page *page, const char *name)
 /* Draws, unless there is no gnuplot. Returned: svg, to be freed; empty where nothing was drawn. */
 static ls_status draw(cli_page *page, const ls_chart *chart, ls_buffer *svg, ls_error *error)
 {
-    char path[LS_PATH_TEXT];
+    char name[NAME];
     cli_progress progress;
     ls_render_outcome outcome = LS_RENDER_FAILED;
     ls_render_job job = {.folder = page->folder,
@@ -101,9 +132,8 @@ static ls_status draw(cli_page *page, const ls_chart *chart, ls_buffer *svg, ls_
     if (status != LS_OK || outcome != LS_RENDER_DRAWN) {
         return status;
     }
-    int length = snprintf(path, sizeof path, "%s/%s.svg", page->folder, chart->name);
-    return length < (int)sizeof path ? ls_file_read(path, SVG_MOST, svg, error)
-                                     : ls_fail(error, LS_IO, "the path of a chart is too long");
+    snprintf(name, sizeof name, "%s.svg", chart->name);
+    return cli_page_read(page, name, svg, error);
 }
 
 ls_status cli_page_draw(cli_page *page, const ls_chart *chart, const char *shows, ls_error *error)
@@ -123,9 +153,15 @@ ls_status cli_page_draw(cli_page *page, const ls_chart *chart, const char *shows
 
 ls_status cli_page_take(cli_page *page, const ls_report *report, ls_unit_system units, ls_error *error)
 {
-    if (fflush(page->figure_stream) != 0) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
+    ls_buffer figures = {0};
+    FILE *stream = page->figure_stream;
+    page->figure_stream = NULL;
+    ls_status status = cli_page_finish(stream, error);
+    status = status == LS_OK ? cli_page_read(page, FIGURES, &figures, error) : status;
+    if (status == LS_OK) {
+        ls_html_options options = {.units = units, .figures = figures.data, .left_out = page->tables_left_out};
+        status = ls_report_write_html(report, &options, page->stream, error);
     }
-    ls_html_options options = {.units = units, .figures = page->figure_text, .left_out = page->tables_left_out};
-    return ls_report_write_html(report, &options, page->stream, error);
+    ls_file_free(&figures);
+    return status;
 }
