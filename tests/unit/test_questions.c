@@ -1,6 +1,7 @@
 /* The worked answers against hand formulas of their own, from the numbers of the studies; and the texts of a page.
  * Units by definition: 1 kt = 1852/3600 m/s, 1 ft = 0.3048 m, 1 lbf = 4.4482216152605 N. */
 #include "check.h"
+#include "edited.h"
 #include "fleet.h"
 
 #include "report/figure.h"
@@ -185,19 +186,6 @@ static void questions_are_graded(void **state)
 
 /* ---- texts of a page ---- */
 
-typedef void printer(FILE *stream, const void *context);
-
-static char *printed(printer *print, const void *context)
-{
-    char *text = NULL;
-    size_t size = 0;
-    FILE *stream = open_memstream(&text, &size);
-    assert_non_null(stream);
-    print(stream, context);
-    assert_int_equal(fclose(stream), 0);
-    return text;
-}
-
 static void print_text(FILE *stream, const void *context)
 {
     ls_html_text(stream, context);
@@ -207,7 +195,7 @@ static void texts_are_escaped_at_any_length(void **state)
 {
     (void)state;
     static char text[2000], want[9000];
-    char *got = printed(print_text, "<a href=\"x\" on='y'>&`\x01\x1b\xc3\xa9\xff");
+    char *got = edited_print(print_text, "<a href=\"x\" on='y'>&`\x01\x1b\xc3\xa9\xff");
     assert_string_equal(got, "&lt;a href=&quot;x&quot; on=&#39;y&#39;&gt;&amp;`??\xc3\xa9?");
     free(got);
     for (int shift = 0; shift < 4; shift++) { /* so that every piece ends inside a character once */
@@ -220,7 +208,7 @@ static void texts_are_escaped_at_any_length(void **state)
             strcat(text, i % 7 == 0 ? "<" : "\xe6\xbc\xa2");
             strcat(want, i % 7 == 0 ? "&lt;" : "\xe6\xbc\xa2");
         }
-        got = printed(print_text, text);
+        got = edited_print(print_text, text);
         assert_string_equal(got, want);
         free(got);
     }
@@ -248,7 +236,7 @@ static void drawings_share_a_page(void **state)
         .svg = "<?xml?>\n<svg \n width=\"9\" viewBox=\"0 0 9 6\">\n<title>Gnuplot</title><desc>x</desc>"
                "<g id=\"a\" fill = 'none'><title>a</title><use xlink:href='#a' fill='#FFFFFF'/>"
                "<text>id='b' &lt;url(#c)</text></g></svg>"};
-    char *got = printed(print_figure, &figure);
+    char *got = edited_print(print_figure, &figure);
     assert_string_equal(
         got,
         "<figure id=\"figure-7\">\n<svg viewBox=\"0 0 9 6\" role=\"img\" aria-labelledby=\"f7-title f7-words\" "
