@@ -291,9 +291,14 @@ static ls_status solve_lesson(job *it, ls_error *error)
 
 /* ---- the page ---- */
 
+static int is_shown(const job *it, int index)
+{
+    return it->is_wanted[index] && (index != ANSWERS || it->questions > 0);
+}
+
 static ls_status write_parts(job *it, ls_error *error)
 {
-    const ls_page_part *wanted[PAGE_PARTS];
+    const ls_page_part *wanted[PAGE_PARTS] = {0};
     ls_run about = {.command_line = it->run->command_line,
                     .units = it->run->options->units,
                     .inputs = 1,
@@ -302,13 +307,13 @@ static ls_status write_parts(job *it, ls_error *error)
         .aeroplane = it->input.aircraft.name, .note = it->input.aircraft.note, .run = &about, .part = wanted};
     ls_status status = LS_OK;
     for (int i = 0; i < PAGE_PARTS; i++) {
-        if (it->is_wanted[i] && (i != ANSWERS || it->questions > 0)) {
+        if (is_shown(it, i)) {
             wanted[page.parts++] = &parts[i].is;
         }
     }
     ls_page_begin(&page, it->page.stream);
-    for (int i = 0, shown = 0; shown < page.parts && status == LS_OK; i++) {
-        if (wanted[shown] == &parts[i].is) {
+    for (int i = 0, shown = 0; i < PAGE_PARTS && status == LS_OK; i++) {
+        if (is_shown(it, i)) {
             ls_page_part_begin(&page, shown++, it->page.stream);
             status = make_part(it, i, error);
             ls_page_part_end(it->page.stream);
