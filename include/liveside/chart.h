@@ -172,6 +172,7 @@ typedef struct {
     char caution[LS_CHART_TEXT];    /* foot */
     char provenance[LS_CHART_TEXT]; /* foot: version, input and its hash */
     int slide;                      /* 16:9, large type, at most LS_CHART_SLIDE_CURVES labelled curves */
+    int printed;                    /* larger type where there is room for it: for half a sheet of paper */
     int panels;                     /* 1 or 2; the second stands lower and is half as high */
     int bars_overlaid;
     ls_chart_axis x;

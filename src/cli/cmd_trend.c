@@ -149,7 +149,7 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
         ls_report_line(sheet, "No chart: the grid is not whole.");
     } else if (status == LS_OK && plot.folder != NULL) {
         ls_chart_of_trend(&it->chart, &it->view, cli_given(run->options, CLI_SLIDE));
-        status = cli_plot_add(&plot, &it->chart, "the table above, drawn", error);
+        status = cli_plot_add(&plot, &it->chart, "the minimum control speed of the table, with the stall", error);
     }
     status = status == LS_OK ? cli_emit(run, sheet, inputs, it->lines, condition, error) : status;
     ls_report_free(sheet);

@@ -19,5 +19,6 @@ extern const cli_command cli_command_explain;
 extern const cli_command cli_command_factors;
 extern const cli_command cli_command_climb;
 extern const cli_command cli_command_prop;
+extern const cli_command cli_command_handout;
 
 #endif

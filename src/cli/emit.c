@@ -1,5 +1,6 @@
 #include "cli/emit.h"
 
+#include "cli/page.h"
 #include "cli/progress.h"
 #include "liveside/text.h"
 
@@ -80,8 +81,7 @@ static ls_status describe_csv(const job *it, const char *path, ls_error *error)
     return cli_write(beside, write_description, it, error);
 }
 
-/* Refuses to write over an aeroplane that was read. */
-static ls_status spare_inputs(const char *path, const cli_input *const *inputs, int n, ls_error *error)
+ls_status cli_spare_inputs(const char *path, const cli_input *const *inputs, int n, ls_error *error)
 {
     struct stat target, input;
     for (int i = 0; i < n; i++) {
@@ -102,7 +102,10 @@ ls_status cli_emit(const cli_run *run, const ls_report *report, const cli_input 
         about.input[about.inputs++] = (ls_run_input){inputs[i]->path, inputs[i]->sha256};
     }
     job it = {report, &about, cli_format(run->options), may_be_bold(path)};
-    ls_status status = spare_inputs(path, inputs, n, error);
+    if (run->page != NULL) {
+        return cli_page_take(run->page, report, run->options->units, error);
+    }
+    ls_status status = cli_spare_inputs(path, inputs, n, error);
     status = status == LS_OK ? cli_write(path, write_report, &it, error) : status;
     return status == LS_OK && it.format == LS_FORMAT_CSV ? describe_csv(&it, path, error) : status;
 }

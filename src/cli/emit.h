@@ -12,6 +12,9 @@
 ls_status cli_emit(const cli_run *run, const ls_report *report, const cli_input *const *inputs, int n,
                    const char *condition, ls_error *error);
 
+/* Refuses to write over an aeroplane that was read. Status: LS_OK; LS_USAGE. */
+ls_status cli_spare_inputs(const char *path, const cli_input *const *inputs, int n, ls_error *error);
+
 /* The format asked for. */
 ls_format cli_format(const cli_options *options);
 

@@ -110,8 +110,9 @@ static void print_option(FILE *stream, int option)
     char notes[PARAGRAPH], meaning[2 * PARAGRAPH];
     cli_option_notes(row, notes, sizeof notes);
     snprintf(meaning, sizeof meaning, "%s%s", row->meaning, notes);
-    int used = fprintf(stream, "%*s--%s%s%s", MARGIN, "", row->name, row->argument != NULL ? " " : "",
-                       row->argument != NULL ? row->argument : "");
+    const char letter[] = {'-', row->letter, ',', ' ', '\0'};
+    int used = fprintf(stream, "%*s%s--%s%s%s", MARGIN, "", row->letter != 0 ? letter : "", row->name,
+                       row->argument != NULL ? " " : "", row->argument != NULL ? row->argument : "");
     print_from(stream, meaning, TEXT_COLUMN, used);
 }
 

@@ -1,5 +1,6 @@
 #include "cli/input.h"
 
+#include "cli/page.h"
 #include "liveside/prepare.h"
 
 #include "io/format.h"
@@ -168,6 +169,11 @@ static const char *cache_folder(char folder[LS_PATH_TEXT])
 
 ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input, ls_error *error)
 {
+    if (run->page != NULL) {
+        *input = *run->page->input;
+        input->shares = &run->page->input->aircraft;
+        return LS_OK;
+    }
     ls_status status = cli_input_load(run, name, input, error);
     ls_findings_print(stderr, input->path, &input->findings, LS_WARNING);
     status = status == LS_OK ? cli_aircraft_set(run->options, &input->aircraft, &input->marks, error) : status;
@@ -177,5 +183,5 @@ ls_status cli_input_read(const cli_run *run, const char *name, cli_input *input,
 
 void cli_input_free(cli_input *input)
 {
-    ls_aircraft_release(&input->aircraft, NULL);
+    ls_aircraft_release(&input->aircraft, input->shares);
 }

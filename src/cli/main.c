@@ -78,7 +78,7 @@ static ls_status run_command(const cli_command *command, int count, char *const 
         return cli_write("-", cli_help_command, command, error);
     }
     join(count, arguments, command_line, sizeof command_line);
-    cli_run run = {&options, command_line, arguments[0]};
+    cli_run run = {&options, command_line, arguments[0], NULL};
     status = command->run(&run, error);
     return status == LS_OK && cli_interrupted()
                ? ls_fail(error, LS_INTERRUPTED, "interrupted; the result is partial")

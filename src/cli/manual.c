@@ -35,7 +35,11 @@ static void print_option(FILE *stream, const cli_option_row *row)
 {
     char notes[NOTES];
     cli_option_notes(row, notes, sizeof notes);
-    fputs(".TP\n\\fB\\-\\-", stream);
+    fputs(".TP\n\\fB", stream);
+    if (row->letter != 0) {
+        fprintf(stream, "\\-%c\\fR, \\fB", row->letter);
+    }
+    fputs("\\-\\-", stream);
     print_text(stream, row->name);
     fputs("\\fR", stream);
     if (row->argument != NULL) {

@@ -163,6 +163,10 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                      .meaning =
                          "Shares the variance out among the inputs: first-order and total Sobol indices, with "
                          "intervals. The inputs must be independent, and at most 20."},
+    [CLI_PARTS] = {"parts", VALUE(TEXT, OUTPUT, "PART[,PART]"),
+                   .meaning =
+                       "Which parts, with commas: aeroplane, control, trends, critical, factors, propeller, "
+                       "climb, failure, rules, questions. Left out: all."},
     [CLI_LIST] = {"list", FLAG(WHAT_IF),
                   .meaning = "List everything that can be varied or chosen here, and leave it at that."},
     [CLI_FULL] = {"full", FLAG(OUTPUT), .meaning = "Show everything, not only what matters most."},
@@ -173,7 +177,11 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                               "pounds; metric has knots, feet and kilograms."},
     [CLI_FORMAT] = {"format", VALUE(WORD, OUTPUT, "FORMAT"), .words = "text|csv|json",
                     .meaning = "How the result is written. Left out: text."},
-    [CLI_OUTPUT] = {"output", VALUE(TEXT, OUTPUT, "FILE"),
+    [CLI_PAGE_FORMAT] = {"format", VALUE(WORD, OUTPUT, "FORMAT"), .words = "html|pdf",
+                         .meaning =
+                             "How the hand-out is written; pdf through a browser or another converter that is "
+                             "installed. Left out: html."},
+    [CLI_OUTPUT] = {"output", VALUE(TEXT, OUTPUT, "FILE"), .letter = 'o',
                     .meaning = "Write to this file instead of standard output; with csv, what was run is "
                                "described in FILE.meta.json beside it."},
     [CLI_PLOT] = {"plot", VALUE(TEXT, OUTPUT, "FOLDER"),

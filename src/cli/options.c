@@ -35,11 +35,24 @@ static int is_allowed(const cli_command *command, int option)
     return ((command->options | CLI_ALWAYS) & CLI_BIT(option)) != 0;
 }
 
-/* The option with a name of that length, or -1. */
-static int find_option(const char *name, size_t length)
+/* The option with a name of that length, if it can be the command's own; or -1. */
+static int find_option(const cli_command *command, const char *name, size_t length)
+{
+    int found = -1;
+    for (int i = 0; i < CLI_OPTION_COUNT; i++) {
+        if (strlen(cli_option_rows[i].name) == length && strncmp(cli_option_rows[i].name, name, length) == 0 &&
+            (found < 0 || is_allowed(command, i))) {
+            found = i;
+        }
+    }
+    return found;
+}
+
+/* The command's option with a letter, or -1. */
+static int find_letter(const cli_command *command, char letter)
 {
     for (int i = 0; i < CLI_OPTION_COUNT; i++) {
-        if (strlen(cli_option_rows[i].name) == length && strncmp(cli_option_rows[i].name, name, length) == 0) {
+        if (cli_option_rows[i].letter == letter && is_allowed(command, i)) {
             return i;
         }
     }
@@ -103,23 +116,13 @@ static ls_status unknown_name(const cli_command *command, const char *typed, siz
     return unknown_option(command, name, name + 2, error);
 }
 
-/* Takes one option and, where it has one, its value. Returned: next, the argument to go on with. */
-static ls_status take_option(int count, char *const *arguments, int at, cli_options *options, int *next,
-                             ls_error *error)
+/* Takes the value of an option that has one. Given: text, that stood with its name, or null. Returned: next, the
+ * argument to go on with. */
+static ls_status take_value(int count, char *const *arguments, int at, int option, const char *text,
+                            cli_options *options, int *next, ls_error *error)
 {
-    const char *typed = arguments[at];
-    const char *name = typed + 2;
-    size_t length = strcspn(name, "=");
-    const char *text = name[length] == '=' ? name + length + 1 : NULL;
-    int option = find_option(name, length);
-    *next = at + 1;
-    if (option < 0) {
-        return unknown_name(options->command, typed, length, error);
-    }
-    if (!is_allowed(options->command, option)) {
-        return not_for_command(options->command, option, error);
-    }
     const cli_option_row *row = &cli_option_rows[option];
+    *next = at + 1;
     if (row->kind == CLI_FLAG) {
         return text == NULL ? keep_text(&options->value[option], option, "", error)
                             : ls_fail(error, LS_USAGE, "--%s takes no value", row->name);
@@ -132,6 +135,34 @@ static ls_status take_option(int count, char *const *arguments, int at, cli_opti
         return ls_fail(error, LS_USAGE, "--%s needs a value: --%s %s", row->name, row->name, row->argument);
     }
     return keep_text(&options->value[option], option, text, error);
+}
+
+/* Takes one option by its name and, where it has one, its value. */
+static ls_status take_option(int count, char *const *arguments, int at, cli_options *options, int *next,
+                             ls_error *error)
+{
+    const char *typed = arguments[at];
+    const char *name = typed + 2;
+    size_t length = strcspn(name, "=");
+    const char *text = name[length] == '=' ? name + length + 1 : NULL;
+    int option = find_option(options->command, name, length);
+    if (option < 0) {
+        return unknown_name(options->command, typed, length, error);
+    }
+    if (!is_allowed(options->command, option)) {
+        return not_for_command(options->command, option, error);
+    }
+    return take_value(count, arguments, at, option, text, options, next, error);
+}
+
+/* The same by its letter: -o FILE. */
+static ls_status take_letter(int count, char *const *arguments, int at, cli_options *options, int *next,
+                             ls_error *error)
+{
+    const char *typed = arguments[at];
+    int option = typed[2] == '\0' ? find_letter(options->command, typed[1]) : -1;
+    return option < 0 ? unknown_option(options->command, typed, typed + 1, error)
+                      : take_value(count, arguments, at, option, NULL, options, next, error);
 }
 
 static ls_status take_file(cli_options *options, const char *name, ls_error *error)
@@ -157,7 +188,7 @@ static ls_status take_all(int count, char *const *arguments, cli_options *option
         } else if (strcmp(argument, "--") == 0) {
             only_files = 1;
         } else if (argument[1] != '-') {
-            status = unknown_option(options->command, argument, argument + 1, error);
+            status = take_letter(count, arguments, i, options, &next, error);
         } else {
             status = take_option(count, arguments, i, options, &next, error);
         }
@@ -218,7 +249,7 @@ ls_status cli_options_change(const cli_options *options, const char *text, cli_o
         return ls_fail(error, LS_USAGE, "'%s' is not NAME=VALUE", text);
     }
     *changed = *options;
-    int option = find_option(text, length);
+    int option = find_option(options->command, text, length);
     if (option < 0) {
         return keep_text(&changed->value[CLI_SET], CLI_SET, text, error);
     }

@@ -55,11 +55,13 @@ typedef enum {
     CLI_THREADS,
     CLI_EXCEEDS,
     CLI_INDICES,
+    CLI_PARTS,
     CLI_LIST,
     CLI_FULL,
     CLI_BALL,
     CLI_UNITS,
     CLI_FORMAT,
+    CLI_PAGE_FORMAT,
     CLI_OUTPUT,
     CLI_PLOT,
     CLI_SLIDE,
@@ -79,7 +81,7 @@ typedef enum {
 typedef enum { CLI_GROUP_CONDITION, CLI_GROUP_LIMITS, CLI_GROUP_WHAT_IF, CLI_GROUP_OUTPUT, CLI_GROUPS } cli_group;
 
 typedef struct {
-    const char *name;
+    const char *name; /* two rows may have the same, for different commands */
     cli_kind kind;
     cli_group group;
     int repeats;          /* may be given more than once */
@@ -89,6 +91,7 @@ typedef struct {
     const char *unit[LS_UNITS_COUNT]; /* that a bare number takes */
     double low, high;                 /* SI, inclusive */
     const char *meaning;              /* for help and the manual page */
+    char letter;                      /* -o for --output; 0: none */
 } cli_option_row;
 
 extern const cli_option_row cli_option_rows[CLI_OPTION_COUNT];
@@ -140,6 +143,7 @@ typedef struct {
     const cli_options *options;
     const char *command_line; /* as typed, quoted where a shell needs it */
     const char *self;         /* argv[0] */
+    struct cli_page *page;    /* into which the result goes; null: where --output and --plot say */
 } cli_run;
 
 /* One command: src/cli/cmd_NAME.c defines one, src/cli/commands.c lists them. */

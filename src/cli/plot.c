@@ -1,5 +1,6 @@
 #include "cli/plot.h"
 
+#include "cli/page.h"
 #include "cli/progress.h"
 #include "liveside/render.h"
 
@@ -10,6 +11,10 @@ ls_status cli_plot_start(const cli_run *run, const cli_input *input, const char 
                          cli_plot *plot, ls_error *error)
 {
     *plot = (cli_plot){.run = run, .input = input, .condition = condition, .report = report};
+    if (run->page != NULL) {
+        plot->folder = run->page->folder;
+        return LS_OK;
+    }
     plot->folder = cli_text(run->options, CLI_PLOT);
     if (plot->folder == NULL && cli_given(run->options, CLI_SLIDE)) {
         return ls_fail(error, LS_USAGE, "--slide goes with --plot");
@@ -48,9 +53,24 @@ static ls_status draw(cli_plot *plot, const char *name, ls_error *error)
     return status;
 }
 
+/* The page says the rest at the foot of each of its sheets. */
+static ls_status add_to_page(const cli_plot *plot, ls_chart *chart, const char *shows, ls_error *error)
+{
+    set_texts(plot, chart);
+    snprintf(chart->caution, sizeof chart->caution, "%s", LS_CAUTION_LINE);
+    chart->provenance[0] = '\0';
+    chart->printed = 1;
+    return cli_page_draw(plot->run->page, chart, shows, error);
+}
+
 ls_status cli_plot_add(cli_plot *plot, ls_chart *chart, const char *shows, ls_error *error)
 {
     ls_status status = LS_OK;
+    if (plot->run->page != NULL) {
+        status = add_to_page(plot, chart, shows, error);
+        ls_chart_free(chart);
+        return status;
+    }
     if (plot->folder != NULL) {
         set_texts(plot, chart);
         status = ls_chart_save(chart, plot->folder, error);

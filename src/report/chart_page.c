@@ -142,7 +142,9 @@ void ls_page_start(ls_page *page, const ls_chart *chart)
     page->failed = failed;
     page->width = 960.0;
     page->height = chart->slide ? 540.0 : 640.0;
-    page->em = chart->slide ? 16.5 : 14.0;
+    int is_open = chart->kind == LS_CHART_CURVES || (chart->kind == LS_CHART_BARS && chart->rows <= 10);
+    int is_large = chart->slide || (chart->printed && is_open);
+    page->em = is_large ? 16.5 : 14.0;
     page->x_grid = page->y_grid = 1;
     page->frames = 1;
     add_header(page, chart);

@@ -248,7 +248,7 @@ void ls_climb_tables_of_height(ls_report *report, ls_climb_view *view)
     if (view->full) {
         table_of_speeds(report, view);
     } else {
-        ls_report_line(report,
+        ls_report_hint(report,
                        "--full adds climb against speed, the account of drag, margins against altitude and "
                        "drift-down.");
     }

@@ -2,37 +2,12 @@
 #include "report/climb_parts.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
 #define DEG (3.14159265358979323846 / 180.0)
 
-enum { NAME_COLUMNS = 16, TEXT_COLUMNS = LS_TEXT_COLUMNS - 2 - NAME_COLUMNS };
-
-/* One fact a line, its name in front; what does not fit goes on under it. */
-static void fact(ls_report *report, const char *name, const char *format, ...) LS_PRINTF(3, 4);
-
-static void fact(ls_report *report, const char *name, const char *format, ...)
-{
-    char text[3 * LS_PHRASE];
-    const char *rest = text;
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    while (*rest != '\0') {
-        int length = (int)strlen(rest), shown = length;
-        if (length > TEXT_COLUMNS) {
-            for (shown = TEXT_COLUMNS; shown > 0 && rest[shown] != ' '; shown--) {
-            }
-            shown = shown > 0 ? shown : length;
-        }
-        ls_report_line(report, "  %-*s%.*s", NAME_COLUMNS, rest == text ? name : "", shown, rest);
-        rest += shown;
-        rest += strspn(rest, " ");
-    }
-}
+enum { FACT = 16 }; /* columns of the name of a fact */
 
 static int live_engines(const ls_climb_view *view, const ls_performance_case *of)
 {
@@ -114,8 +89,8 @@ static void say_best(ls_report *report, const ls_climb_view *view, const ls_perf
         } else {
             snprintf(rate, sizeof rate, "%.1f %%", 100.0 * best->point.gradient);
         }
-        fact(report, aim == 0 ? rate_name : gradient_name, "%s at %s, %s%s", rate, speed, bank,
-             end_text(best, end));
+        ls_report_fact(report, FACT, aim == 0 ? rate_name : gradient_name, "%s at %s, %s%s", rate, speed, bank,
+                       end_text(best, end));
     }
 }
 
@@ -128,10 +103,10 @@ static void say_states(ls_report *report, const ls_climb_view *view, const ls_pe
     if (windmilling == one || windmilling->status != LS_OK || one->state != LS_FEATHERED) {
         return;
     }
-    fact(report, "windmilling", "%s at %s: %s less",
-         ls_climb_rate_text(view, windmilling->rate.point.rate_m_s, rate),
-         ls_phrase_cas(windmilling->rate.point.cas_m_s, view->units, view->uncertain, speed),
-         ls_climb_rate_text(view, one->rate.point.rate_m_s - windmilling->rate.point.rate_m_s, less));
+    ls_report_fact(report, FACT, "windmilling", "%s at %s: %s less",
+                   ls_climb_rate_text(view, windmilling->rate.point.rate_m_s, rate),
+                   ls_phrase_cas(windmilling->rate.point.cas_m_s, view->units, view->uncertain, speed),
+                   ls_climb_rate_text(view, one->rate.point.rate_m_s - windmilling->rate.point.rate_m_s, less));
 }
 
 static void say_bank(ls_report *report, const ls_climb_view *view, const ls_performance_case *one)
@@ -146,23 +121,23 @@ static void say_bank(ls_report *report, const ls_climb_view *view, const ls_perf
     ls_phrase_bank(banks->no_sideslip.bank_rad, one->live_side, live_engines(view, one), zero);
     ls_climb_rate_text(view, best_m_s - banks->level.point.rate_m_s, level);
     ls_climb_rate_text(view, best_m_s - banks->limit.point.rate_m_s, limit);
-    fact(report, "no sideslip", "%s, ball %.1f widths out", zero,
-         fabs(banks->no_sideslip.bank_rad) / view->ball_rad);
-    fact(report, "bank costs", "wings level %s, %.3g deg %s, against the best bank", level,
-         banks->limit.bank_rad / DEG, limit);
+    ls_report_fact(report, FACT, "no sideslip", "%s, ball %.1f widths out", zero,
+                   fabs(banks->no_sideslip.bank_rad) / view->ball_rad);
+    ls_report_fact(report, FACT, "bank costs", "wings level %s, %.3g deg %s, against the best bank", level,
+                   banks->limit.bank_rad / DEG, limit);
 }
 
 static void say_ceilings(ls_report *report, const ls_climb_view *view, const ls_performance_case *one)
 {
     char service[LS_PHRASE], absolute[LS_PHRASE];
     const ls_performance_case *all = &view->performance->all;
-    fact(report, "ceiling, all", "service %s (100 ft/min), absolute %s",
-         ls_climb_ceiling_text(view, &all->service, service),
-         ls_climb_ceiling_text(view, &all->absolute, absolute));
+    ls_report_fact(report, FACT, "ceiling, all", "service %s (100 ft/min), absolute %s",
+                   ls_climb_ceiling_text(view, &all->service, service),
+                   ls_climb_ceiling_text(view, &all->absolute, absolute));
     if (one != NULL) {
-        fact(report, "ceiling, one", "service %s (50 ft/min), absolute %s",
-             ls_climb_ceiling_text(view, &one->service, service),
-             ls_climb_ceiling_text(view, &one->absolute, absolute));
+        ls_report_fact(report, FACT, "ceiling, one", "service %s (50 ft/min), absolute %s",
+                       ls_climb_ceiling_text(view, &one->service, service),
+                       ls_climb_ceiling_text(view, &one->absolute, absolute));
     }
 }
 
@@ -175,13 +150,14 @@ static void say_drift(ls_report *report, const ls_climb_view *view)
     }
     ls_climb_altitude_text(view, drift->from_m, from);
     if (drift->kind == LS_DRIFT_CLIMBS) {
-        fact(report, "drift-down", "none from %s: it holds its height there", from);
+        ls_report_fact(report, FACT, "drift-down", "none from %s: it holds its height there", from);
         return;
     }
     const ls_drift_point *last = &drift->point[LS_DRIFT_POINTS - 1];
     ls_climb_altitude_text(view, drift->to_m, to);
-    fact(report, "drift-down", "from %s to %s in %.0f min, %.0f nmi%s", from, to, last->time_s / 60.0,
-         last->distance_m / 1852.0, drift->levels ? "; there still 50 ft/min down" : ", still sinking");
+    ls_report_fact(report, FACT, "drift-down", "from %s to %s in %.0f min, %.0f nmi%s", from, to,
+                   last->time_s / 60.0, last->distance_m / 1852.0,
+                   drift->levels ? "; there still 50 ft/min down" : ", still sinking");
 }
 
 /* Which cases at the field cannot hold level. */
@@ -203,8 +179,9 @@ static void say_field(ls_report *report, const ls_climb_view *view)
                                      ls_engine_state_name(of->state));
         }
     }
-    fact(report, "level flight", "%s%s", impossible > 0 ? "impossible here at any speed with " : "",
-         impossible > 0 ? list : "held here in every case of the table below");
+    ls_report_fact(report, FACT, "level flight", "%s%s",
+                   impossible > 0 ? "impossible here at any speed with " : "",
+                   impossible > 0 ? list : "held here in every case of the table below");
 }
 
 static void say_rating(ls_report *report, const ls_climb_view *view)
@@ -216,7 +193,8 @@ static void say_rating(ls_report *report, const ls_climb_view *view)
         limit_s = own_s > 0.0 && (limit_s == 0.0 || own_s < limit_s) ? own_s : limit_s;
     }
     if (!view->request->condition.is_continuous && limit_s > 0.0) {
-        fact(report, "rating", "take-off power, for %.3g min at most (--rating continuous)", limit_s / 60.0);
+        ls_report_fact(report, FACT, "rating", "take-off power, for %.3g min at most (--rating continuous)",
+                       limit_s / 60.0);
     }
 }
 
@@ -271,7 +249,7 @@ static void compare(ls_report *report, const ls_climb_view *view, const char *na
     } else {
         snprintf(other, sizeof other, "no answer");
     }
-    fact(report, name, "%s published, %s computed", own, other);
+    ls_report_fact(report, FACT, name, "%s published, %s computed", own, other);
 }
 
 /* Published figures are compared and never enter the answer. */

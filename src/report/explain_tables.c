@@ -75,6 +75,11 @@ static void table_of_moments(ls_report *report, ls_explain_view *view, ls_column
     }
     int columns = moment_columns(view, column, is_roll ? "roll from" : "yaw from");
     ls_table *table = ls_report_table(report, is_roll ? "roll" : "yaw", title, LS_IN_TEXT, column, columns);
+    for (int i = 0; i < view->breakdown->sides; i++) {
+        char name[LS_PHRASE], over[LS_PHRASE];
+        snprintf(over, sizeof over, "%.200s dead", ls_explain_name(view, i, name));
+        ls_table_group(table, 1 + 3 * i, 3, over);
+    }
     for (int cause = 0; cause < LS_CAUSES; cause++) {
         if (matters(view, cause, is_roll)) {
             moment_row(view, table, ls_cause_name((ls_cause)cause), cause, is_roll);

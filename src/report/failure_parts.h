@@ -20,7 +20,4 @@ void ls_failure_data(ls_report *report, const ls_failure_view *view);
 /* A signed angle toward the dead side: positive there. */
 double ls_failure_toward_dead(const ls_failure_view *view, double angle_rad);
 
-/* One fact a line, its name in front. */
-void ls_failure_fact(ls_report *report, const char *name, const char *format, ...) LS_PRINTF(3, 4);
-
 #endif

@@ -12,16 +12,6 @@ double ls_failure_toward_dead(const ls_failure_view *view, double angle_rad)
     return view->failure->live_side > 0 ? -angle_rad : angle_rad;
 }
 
-void ls_failure_fact(ls_report *report, const char *name, const char *format, ...)
-{
-    char text[2 * LS_PHRASE];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    ls_report_line(report, "  %-14s%s", name, text);
-}
-
 static void warn(ls_report *report, const ls_failure_view *view)
 {
     if (view->uncertain > 0) {

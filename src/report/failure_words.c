@@ -67,19 +67,19 @@ static void say_pilot(ls_report *report, const ls_failure_view *view)
     const ls_motion_request *request = &view->failure->request;
     char bank[LS_PHRASE], name[LS_PHRASE];
     int side = view->failure->live_side;
-    ls_failure_fact(report, "failed", "%s, %s", ls_phrase_set(view->aircraft, request->failed, name),
-                    request->state == LS_FEATHERED ? "feathering by itself"
-                                                   : ls_engine_state_name(request->state));
+    ls_report_fact(report, LS_FACT_COLUMNS, "failed", "%s, %s",
+                   ls_phrase_set(view->aircraft, request->failed, name),
+                   request->state == LS_FEATHERED ? "feathering by itself" : ls_engine_state_name(request->state));
     if (isfinite(request->delay_s)) {
         ls_phrase_bank(side < 0 ? -request->bank_rad : request->bank_rad, side,
                        view->aircraft->engines - ls_set_size(request->failed), bank);
-        ls_failure_fact(report, "pilot", "after %.1f s holds heading, %s", request->delay_s, bank);
-        ls_failure_fact(report, "nose", "%s",
-                        request->hold == LS_HOLD_ATTITUDE
-                            ? "pitch attitude kept"
-                            : "then lowered to what keeps the airspeed on the power left");
+        ls_report_fact(report, LS_FACT_COLUMNS, "pilot", "after %.1f s holds heading, %s", request->delay_s, bank);
+        ls_report_fact(report, LS_FACT_COLUMNS, "nose", "%s",
+                       request->hold == LS_HOLD_ATTITUDE
+                           ? "pitch attitude kept"
+                           : "then lowered to what keeps the airspeed on the power left");
     } else {
-        ls_failure_fact(report, "pilot", "does nothing; the pitch attitude is kept");
+        ls_report_fact(report, LS_FACT_COLUMNS, "pilot", "does nothing; the pitch attitude is kept");
     }
 }
 
@@ -87,10 +87,10 @@ static void say_pilot(ls_report *report, const ls_failure_view *view)
 static void say_rudder(ls_report *report, const ls_motion *motion)
 {
     if (!isnan(motion->rudder_stop_s)) {
-        ls_failure_fact(report, "rudder", "all of its travel from %.1f s", motion->rudder_stop_s);
+        ls_report_fact(report, LS_FACT_COLUMNS, "rudder", "all of its travel from %.1f s", motion->rudder_stop_s);
     }
     if (!isnan(motion->pedal_limit_s)) {
-        ls_failure_fact(report, "pedal", "at the force limit from %.1f s", motion->pedal_limit_s);
+        ls_report_fact(report, LS_FACT_COLUMNS, "pedal", "at the force limit from %.1f s", motion->pedal_limit_s);
     }
 }
 
@@ -100,22 +100,23 @@ static void say_losses(ls_report *report, const ls_failure_view *view, const ls_
     ls_phrase_value(fabs(motion->climbed_least_m), LS_DIM_ALTITUDE, NULL, view->units, 0, height);
     ls_phrase_value(fabs(motion->last.climbed_m), LS_DIM_ALTITUDE, NULL, view->units, 0, end);
     ls_phrase_speed(fmax(0.0, motion->start.cas_m_s - motion->cas_least_m_s), view->units, 0, speed);
-    ls_failure_fact(report, "height, speed", "%s lost at most, %s %s after %.0f s; %s lost at most", height, end,
-                    motion->last.climbed_m < 0.0 ? "down" : "up", motion->end_s, speed);
+    ls_report_fact(report, LS_FACT_COLUMNS, "height, speed",
+                   "%s lost at most, %s %s after %.0f s; %s lost at most", height, end,
+                   motion->last.climbed_m < 0.0 ? "down" : "up", motion->end_s, speed);
 }
 
 static void say_motion(ls_report *report, const ls_failure_view *view)
 {
     const ls_motion *motion = &view->failure->with_action;
     char angle[LS_PHRASE], wind[LS_PHRASE];
-    ls_failure_fact(report, "heading", "%s at most, after %.1f s",
-                    angle_text(view, motion->heading_most_rad, angle), motion->heading_most_s);
-    ls_failure_fact(report, "bank", "%s at most", angle_text(view, motion->bank_most_rad, angle));
-    ls_failure_fact(report, "sideslip", "%s at most",
-                    ls_phrase_wind(motion->beta_most_rad, view->failure->live_side, wind));
+    ls_report_fact(report, LS_FACT_COLUMNS, "heading", "%s at most, after %.1f s",
+                   angle_text(view, motion->heading_most_rad, angle), motion->heading_most_s);
+    ls_report_fact(report, LS_FACT_COLUMNS, "bank", "%s at most", angle_text(view, motion->bank_most_rad, angle));
+    ls_report_fact(report, LS_FACT_COLUMNS, "sideslip", "%s at most",
+                   ls_phrase_wind(motion->beta_most_rad, view->failure->live_side, wind));
     if (!isnan(motion->straight_s)) {
-        ls_failure_fact(report, "straight", "from %.0f s on, heading %s", motion->straight_s,
-                        angle_text(view, motion->last.heading_rad, angle));
+        ls_report_fact(report, LS_FACT_COLUMNS, "straight", "from %.0f s on, heading %s", motion->straight_s,
+                       angle_text(view, motion->last.heading_rad, angle));
     }
     say_rudder(report, motion);
     if (view->recovery == NULL) {
@@ -131,9 +132,10 @@ static void say_no_action(ls_report *report, const ls_failure_view *view)
         snprintf(then, sizeof then, "; %s at %.1f s", short_end(motion->end), motion->end_s);
     }
     if (isnan(motion->heading_limit_s)) {
-        ls_failure_fact(report, "no action", "the heading does not change by 20 deg%s", then);
+        ls_report_fact(report, LS_FACT_COLUMNS, "no action", "the heading does not change by 20 deg%s", then);
     } else {
-        ls_failure_fact(report, "no action", "20 deg of heading at %.1f s%s", motion->heading_limit_s, then);
+        ls_report_fact(report, LS_FACT_COLUMNS, "no action", "20 deg of heading at %.1f s%s",
+                       motion->heading_limit_s, then);
     }
 }
 
@@ -150,8 +152,8 @@ static void say_propeller(ls_report *report, const ls_failure_view *view)
     } else if (!isnan(motion->stopped_s)) {
         snprintf(latch, sizeof latch, "; stands from %.1f s", motion->stopped_s);
     }
-    ls_failure_fact(report, "propeller", "%.0f rpm, most drag %s after %.1f s%s", 60.0 * motion->last.failed_rev_s,
-                    drag, motion->drag_most_s, latch);
+    ls_report_fact(report, LS_FACT_COLUMNS, "propeller", "%.0f rpm, most drag %s after %.1f s%s",
+                   60.0 * motion->last.failed_rev_s, drag, motion->drag_most_s, latch);
 }
 
 static void say_speeds(ls_report *report, const ls_failure_view *view)
@@ -159,25 +161,26 @@ static void say_speeds(ls_report *report, const ls_failure_view *view)
     const ls_failure *failure = view->failure;
     char speed[LS_PHRASE];
     if (isfinite(failure->fixed.control_cas_m_s)) {
-        ls_failure_fact(report, "static VMC", "%s (%s), same bank and loading%s",
-                        ls_phrase_cas(failure->fixed.control_cas_m_s, view->units, view->uncertain, speed),
-                        ls_limit_name(failure->fixed.control_limit),
-                        failure->fixed.kind == LS_VMC_STALLS_FIRST ? "; the wing stalls first" : "");
+        ls_report_fact(report, LS_FACT_COLUMNS, "static VMC", "%s (%s), same bank and loading%s",
+                       ls_phrase_cas(failure->fixed.control_cas_m_s, view->units, view->uncertain, speed),
+                       ls_limit_name(failure->fixed.control_limit),
+                       failure->fixed.kind == LS_VMC_STALLS_FIRST ? "; the wing stalls first" : "");
     } else {
-        ls_failure_fact(report, "static VMC", "no control limit is met");
+        ls_report_fact(report, LS_FACT_COLUMNS, "static VMC", "no control limit is met");
     }
     if (!isfinite(failure->request.delay_s)) {
         return;
     }
     const ls_dynamic_vmc *asked = &failure->asked;
     if (asked->status != LS_OK || isnan(asked->cas_m_s)) {
-        ls_failure_fact(report, "dynamic VMC", "none: %s", asked->reason);
+        ls_report_fact(report, LS_FACT_COLUMNS, "dynamic VMC", "none: %s", asked->reason);
     } else if (!asked->is_lowest) {
-        ls_failure_fact(report, "dynamic VMC", "none above the stall with %.1f s of delay", asked->delay_s);
+        ls_report_fact(report, LS_FACT_COLUMNS, "dynamic VMC", "none above the stall with %.1f s of delay",
+                       asked->delay_s);
     } else {
-        ls_failure_fact(report, "dynamic VMC", "%s with %.1f s of delay, airspeed held, 20 deg allowed",
-                        ls_phrase_cas(asked->reported_cas_m_s, view->units, view->uncertain, speed),
-                        asked->delay_s);
+        ls_report_fact(
+            report, LS_FACT_COLUMNS, "dynamic VMC", "%s with %.1f s of delay, airspeed held, 20 deg allowed",
+            ls_phrase_cas(asked->reported_cas_m_s, view->units, view->uncertain, speed), asked->delay_s);
     }
 }
 
@@ -196,14 +199,14 @@ static void say_recovery(ls_report *report, const ls_failure_view *view)
     const ls_recovery *recovery = view->recovery;
     char height[LS_PHRASE], speed[LS_PHRASE];
     if (!recovery->is_regained) {
-        ls_failure_fact(report, "recovery", "from %.1f s: not regained, %s", view->failure->request.recover_s,
-                        short_end(view->failure->with_action.end));
+        ls_report_fact(report, LS_FACT_COLUMNS, "recovery", "from %.1f s: not regained, %s",
+                       view->failure->request.recover_s, short_end(view->failure->with_action.end));
         return;
     }
     ls_phrase_value(fmax(0.0, recovery->height_lost_m), LS_DIM_ALTITUDE, NULL, view->units, 0, height);
     ls_phrase_cas(recovery->cas_m_s, view->units, view->uncertain, speed);
-    ls_failure_fact(report, "recovery", "power off, nose down at %.1f s: %.1f s, %s lower, %s",
-                    view->failure->request.recover_s, recovery->seconds, height, speed);
+    ls_report_fact(report, LS_FACT_COLUMNS, "recovery", "power off, nose down at %.1f s: %.1f s, %s lower, %s",
+                   view->failure->request.recover_s, recovery->seconds, height, speed);
 }
 
 static void say_demonstration(ls_report *report, const ls_failure_view *view)
@@ -213,13 +216,12 @@ static void say_demonstration(ls_report *report, const ls_failure_view *view)
     const char *after = short_end(shown->motion.end);
     ls_phrase_cas(shown->end_cas_m_s, view->units, view->uncertain, end);
     if (shown->control_first) {
-        ls_failure_fact(report, "demonstration", "%s: %s first, at %s; %s at %s",
-                        ls_engine_state_name(shown->state),
-                        shown->by_force ? "pedal-force limit" : "rudder travel",
-                        ls_phrase_cas(shown->rudder_cas_m_s, view->units, view->uncertain, speed), after, end);
+        ls_report_fact(report, LS_FACT_COLUMNS, "demonstration", "%s: %s first, at %s; %s at %s",
+                       ls_engine_state_name(shown->state), shown->by_force ? "pedal-force limit" : "rudder travel",
+                       ls_phrase_cas(shown->rudder_cas_m_s, view->units, view->uncertain, speed), after, end);
     } else {
-        ls_failure_fact(report, "demonstration", "%s: %s first, at %s, with rudder left",
-                        ls_engine_state_name(shown->state), after, end);
+        ls_report_fact(report, LS_FACT_COLUMNS, "demonstration", "%s: %s first, at %s, with rudder left",
+                       ls_engine_state_name(shown->state), after, end);
     }
 }
 

@@ -3,7 +3,6 @@
 #include "report/phrase.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 
 #define DEG (3.14159265358979323846 / 180.0)
@@ -46,18 +45,6 @@ static const ls_column case_columns[] = {
 
 #define COUNT(columns) ((int)(sizeof(columns) / sizeof((columns)[0])))
 
-static void fact(ls_report *report, const char *name, const char *format, ...) LS_PRINTF(3, 4);
-
-static void fact(ls_report *report, const char *name, const char *format, ...)
-{
-    char text[2 * LS_PHRASE];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    ls_report_line(report, "  %-14s%s", name, text);
-}
-
 static int is_found(const ls_vmcg *vmcg)
 {
     return vmcg->status == LS_OK && isfinite(vmcg->cas_m_s);
@@ -98,15 +85,16 @@ static void say_track(ls_report *report, const ls_ground_view *view)
     } else {
         snprintf(back, sizeof back, "parallel again at %.1f s", track->parallel_s);
     }
-    fact(report, "track", "failing at %s: %s off, %s", speed, off, back);
+    ls_report_fact(report, LS_FACT_COLUMNS, "track", "failing at %s: %s off, %s", speed, off, back);
     if (!isnan(track->rudder_stop_s)) {
-        fact(report, "rudder", "all of its travel from %.1f s", track->rudder_stop_s);
+        ls_report_fact(report, LS_FACT_COLUMNS, "rudder", "all of its travel from %.1f s", track->rudder_stop_s);
     }
     if (!isnan(track->pedal_limit_s)) {
-        fact(report, "pedal", "at the force limit from %.1f s", track->pedal_limit_s);
+        ls_report_fact(report, LS_FACT_COLUMNS, "pedal", "at the force limit from %.1f s", track->pedal_limit_s);
     }
     if (!isnan(track->lifts_s)) {
-        fact(report, "lift", "the wheels carry nothing from %.1f s: held down from there", track->lifts_s);
+        ls_report_fact(report, LS_FACT_COLUMNS, "lift",
+                       "the wheels carry nothing from %.1f s: held down from there", track->lifts_s);
     }
 }
 
@@ -116,19 +104,22 @@ static void say_terms(ls_report *report, const ls_ground_view *view)
     char limit[LS_PHRASE], speed[LS_PHRASE], wind[LS_PHRASE];
     double cross_m_s = view->ground->request.crosswind_m_s;
     ls_phrase_value(LS_RUNWAY_LIMIT_M, LS_DIM_LENGTH, "ft", view->units, 0, limit);
-    fact(report, "counted", "rudder alone, no nose-wheel steering; %s off until parallel", limit);
+    ls_report_fact(report, LS_FACT_COLUMNS, "counted",
+                   "rudder alone, no nose-wheel steering; %s off until parallel", limit);
     if (aircraft->ground.cornering_per_rad > 0.0) {
-        fact(report, "tyres", "main wheels' side force %.3g of load per rad of slip, to %.3g",
-             aircraft->ground.cornering_per_rad, aircraft->ground.grip);
+        ls_report_fact(report, LS_FACT_COLUMNS, "tyres",
+                       "main wheels' side force %.3g of load per rad of slip, to %.3g",
+                       aircraft->ground.cornering_per_rad, aircraft->ground.grip);
     } else {
-        fact(report, "tyres", "no side force");
+        ls_report_fact(report, LS_FACT_COLUMNS, "tyres", "no side force");
     }
     if (cross_m_s != 0.0) {
-        fact(report, "crosswind", "%s from the %s", ls_phrase_speed(fabs(cross_m_s), view->units, 0, wind),
-             cross_m_s > 0.0 ? "right" : "left");
+        ls_report_fact(report, LS_FACT_COLUMNS, "crosswind", "%s from the %s",
+                       ls_phrase_speed(fabs(cross_m_s), view->units, 0, wind), cross_m_s > 0.0 ? "right" : "left");
     }
     if (view->ground->has_other) {
-        fact(report, "other engine", "%s", speed_text(view, &view->ground->other, speed));
+        ls_report_fact(report, LS_FACT_COLUMNS, "other engine", "%s",
+                       speed_text(view, &view->ground->other, speed));
     }
 }
 

@@ -12,6 +12,13 @@ typedef struct {
     double number; /* SI; NaN for an empty cell */
 } ls_cell;
 
+enum { LS_GROUPS_MAX = 8, LS_GROUP_NAME = 96 };
+
+typedef struct {
+    int from, count;
+    char name[LS_GROUP_NAME];
+} ls_group;
+
 struct ls_table {
     char *key;
     char *title; /* null for none */
@@ -21,12 +28,16 @@ struct ls_table {
     ls_cell *cell; /* rows of `columns` cells */
     size_t rows, capacity;
     int filled; /* cells of the last row */
+    int groups;
+    ls_group group[LS_GROUPS_MAX];
     int failed; /* an allocation did */
 };
 
 typedef enum {
     LS_BLOCK_LINE,
     LS_BLOCK_ANSWER,
+    LS_BLOCK_FACT, /* path is its name, number the columns of that */
+    LS_BLOCK_HINT,
     LS_BLOCK_WARNING,
     LS_BLOCK_NUMBER,
     LS_BLOCK_WORDS,
@@ -50,6 +61,9 @@ struct ls_report {
     ls_table sink; /* what is handed out when there is no memory for a table */
     int failed;
 };
+
+/* Whether an allocation failed while the report was put together. */
+int ls_report_failed(const ls_report *report);
 
 /* A text made by a format, or a copy; null without memory. The caller frees it. */
 char *ls_text_print(const char *format, va_list arguments);

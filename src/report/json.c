@@ -75,6 +75,8 @@ static int put_value(json_t *root, const ls_block *block, ls_unit_system system)
         return put(object, key, json_boolean(block->number != 0));
     case LS_BLOCK_LINE:
     case LS_BLOCK_ANSWER:
+    case LS_BLOCK_FACT:
+    case LS_BLOCK_HINT:
     case LS_BLOCK_WARNING:
     case LS_BLOCK_TABLE:
         break;

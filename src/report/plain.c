@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { HASH_TEXT = 32 };
+enum { HASH_TEXT = 32, FACT_NAME = 80 };
 
 #define BOLD  "\033[1m"
 #define PLAIN "\033[0m"
@@ -20,11 +20,13 @@ static int width_of(char *text, size_t bytes)
     return width;
 }
 
-/* Prints one paragraph, broken at spaces; lines after the first are indented as the first is. */
-static void print_wrapped(char *text, FILE *stream)
+/* Prints one paragraph, broken at spaces. Given: hang, by which lines after the first are indented; negative: as
+ * the first is. */
+static void print_wrapped(char *text, int hang, FILE *stream)
 {
     size_t indent = strspn(text, " ");
     int column = (int)indent;
+    hang = hang < 0 ? column : hang;
     fprintf(stream, "%.*s", (int)indent, text);
     char *word = text + indent;
     int first = 1;
@@ -33,8 +35,8 @@ static void print_wrapped(char *text, FILE *stream)
         size_t length = strcspn(word + blanks, " ");
         int width = width_of(word + blanks, length);
         if (!first && column + (int)blanks + width > LS_TEXT_COLUMNS) {
-            fprintf(stream, "\n%*s", (int)indent, "");
-            column = (int)indent;
+            fprintf(stream, "\n%*s", hang, "");
+            column = hang;
             word += blanks;
             blanks = 0;
         }
@@ -46,7 +48,7 @@ static void print_wrapped(char *text, FILE *stream)
     fputc('\n', stream);
 }
 
-static ls_status print_line(const char *before, const char *text, FILE *stream, ls_error *error)
+static ls_status print_line(const char *before, const char *text, int hang, FILE *stream, ls_error *error)
 {
     size_t size = strlen(before) + strlen(text) + 1;
     char *whole = malloc(size);
@@ -56,7 +58,7 @@ static ls_status print_line(const char *before, const char *text, FILE *stream, 
         safe = ls_text_safe(whole);
     }
     if (safe != NULL) {
-        print_wrapped(safe, stream);
+        print_wrapped(safe, hang, stream);
     }
     ls_status status = safe != NULL ? LS_OK : ls_fail(error, LS_MEMORY, "out of memory while writing text");
     free(safe);
@@ -72,7 +74,7 @@ static ls_status print_warnings(const ls_report *report, FILE *stream, ls_error 
         if (report->block[i].kind == LS_BLOCK_WARNING) {
             fputs(first ? "\n" : "", stream);
             first = 0;
-            status = print_line("Caution: ", report->block[i].text, stream, error);
+            status = print_line("Caution: ", report->block[i].text, -1, stream, error);
         }
     }
     return status;
@@ -107,15 +109,26 @@ static ls_status print_foot(const ls_run *run, FILE *stream, ls_error *error)
     return status;
 }
 
+static ls_status print_fact(const ls_block *block, FILE *stream, ls_error *error)
+{
+    char name[FACT_NAME];
+    int columns = (int)block->number;
+    snprintf(name, sizeof name, "  %-*.*s", columns, FACT_NAME - 3, block->path);
+    return print_line(name, block->text, 2 + columns, stream, error);
+}
+
 static ls_status print_block(const ls_block *block, ls_unit_system system, int bold, FILE *stream, ls_error *error)
 {
     ls_status status = LS_OK;
     switch (block->kind) {
     case LS_BLOCK_LINE:
-        return print_line("", block->text, stream, error);
+    case LS_BLOCK_HINT:
+        return print_line("", block->text, -1, stream, error);
+    case LS_BLOCK_FACT:
+        return print_fact(block, stream, error);
     case LS_BLOCK_ANSWER:
         fputs(bold ? BOLD : "", stream);
-        status = print_line("", block->text, stream, error);
+        status = print_line("", block->text, -1, stream, error);
         fputs(bold ? PLAIN : "", stream);
         return status;
     case LS_BLOCK_TABLE:

@@ -96,6 +96,8 @@ static void table_of_dead_by_speed(ls_report *report, const ls_prop_view *view)
     const ls_dead_by_speed *dead = view->by_speed;
     ls_table *table = ls_report_table(report, "dead_by_speed", "Dead engine: propeller lever forward and aft",
                                       LS_IN_TEXT | LS_IN_JSON, COLUMNS(speed_columns));
+    ls_table_group(table, 1, 2, "lever forward");
+    ls_table_group(table, 3, 3, "lever aft");
     for (int i = 0; i < dead->count; i++) {
         unsigned flags = dead->forward[i].flags;
         ls_table_row(table);
@@ -242,6 +244,8 @@ static void table_of_zero(ls_report *report, const ls_prop_view *view)
     ls_table *table = ls_report_table(
         report, "zero_thrust", "Setting a running propeller to no thrust, and to the drag of a feathered one",
         LS_IN_TEXT | LS_IN_JSON, COLUMNS(zero_columns));
+    ls_table_group(table, 2, 3, "no thrust");
+    ls_table_group(table, 5, 3, "like feather");
     for (int i = 0; i < zero->heights; i++) {
         for (int j = 0; j < zero->speeds; j++) {
             ls_table_row(table);

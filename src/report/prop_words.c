@@ -171,18 +171,6 @@ static void say_answer(ls_report *report, const ls_prop_view *view)
                      ls_prop_force(view, -windmill->thrust_N, dead), feathered);
 }
 
-static void fact(ls_report *report, const char *name, const char *format, ...) LS_PRINTF(3, 4);
-
-static void fact(ls_report *report, const char *name, const char *format, ...)
-{
-    char text[2 * LS_PHRASE];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    ls_report_line(report, "  %-14s%s", name, text);
-}
-
 static void say_propeller(ls_report *report, const ls_prop_view *view)
 {
     char diameter[LS_PHRASE], stops[LS_PHRASE] = "";
@@ -200,11 +188,11 @@ static void say_propeller(ls_report *report, const ls_prop_view *view)
                                      rows[i].pitch_rad / DEG);
         }
     }
-    fact(report, "propeller", "%s, %.0f blades, %s%s deg", view->study->aircraft->engine[view->study->engine].name,
-         propeller->blades, ls_phrase_value(propeller->diameter_m, LS_DIM_LENGTH, "in", view->units, 1, diameter),
-         stops);
-    fact(report, "blades", "cover %.1f %% of the disc; activity factor %.0f a blade",
-         100.0 * view->study->solidity, view->study->activity_factor);
+    ls_report_fact(report, LS_FACT_COLUMNS, "propeller", "%s, %.0f blades, %s%s deg",
+                   view->study->aircraft->engine[view->study->engine].name, propeller->blades,
+                   ls_phrase_value(propeller->diameter_m, LS_DIM_LENGTH, "in", view->units, 1, diameter), stops);
+    ls_report_fact(report, LS_FACT_COLUMNS, "blades", "cover %.1f %% of the disc; activity factor %.0f a blade",
+                   100.0 * view->study->solidity, view->study->activity_factor);
 }
 
 static void say_rating(ls_report *report, const ls_prop_view *view)
@@ -214,12 +202,14 @@ static void say_rating(ls_report *report, const ls_prop_view *view)
     ls_phrase_value(engine->power_W, LS_DIM_POWER, NULL, view->units, 0, power);
     ls_prop_rpm(view->study->rated_rev_s, rpm);
     if (engine->time_limit_s > 0.0) {
-        fact(report, "take-off", "%s at %s, for %.3g minutes at most", power, rpm, engine->time_limit_s / 60.0);
+        ls_report_fact(report, LS_FACT_COLUMNS, "take-off", "%s at %s, for %.3g minutes at most", power, rpm,
+                       engine->time_limit_s / 60.0);
     } else {
-        fact(report, "take-off", "%s at %s, without a time limit", power, rpm);
+        ls_report_fact(report, LS_FACT_COLUMNS, "take-off", "%s at %s, without a time limit", power, rpm);
     }
     if (engine->continuous < 1.0) {
-        fact(report, "continuous", "%.0f %% of that, without a time limit", 100.0 * engine->continuous);
+        ls_report_fact(report, LS_FACT_COLUMNS, "continuous", "%.0f %% of that, without a time limit",
+                       100.0 * engine->continuous);
     }
 }
 
@@ -230,17 +220,17 @@ static void say_limits(ls_report *report, const ls_prop_view *view)
     const ls_dead_by_speed *dead = view->by_speed;
     const ls_propeller_data *propeller = propeller_of(view);
     if (isfinite(dead->stops_cas_m_s)) {
-        fact(report, "stops", "below %s the air no longer turns the dead engine",
-             ls_phrase_cas(dead->stops_cas_m_s, view->units, view->uncertain, speed));
+        ls_report_fact(report, LS_FACT_COLUMNS, "stops", "below %s the air no longer turns the dead engine",
+                       ls_phrase_cas(dead->stops_cas_m_s, view->units, view->uncertain, speed));
     }
     if (isfinite(dead->latched_cas_m_s)) {
-        fact(report, "no feathering", "below %s: it turns slower than the latch's %s",
-             ls_phrase_cas(dead->latched_cas_m_s, view->units, view->uncertain, speed),
-             ls_prop_rpm(propeller->feather_latch_rev_s, rpm));
+        ls_report_fact(report, LS_FACT_COLUMNS, "no feathering", "below %s: it turns slower than the latch's %s",
+                       ls_phrase_cas(dead->latched_cas_m_s, view->units, view->uncertain, speed),
+                       ls_prop_rpm(propeller->feather_latch_rev_s, rpm));
     }
     if (isfinite(dead->aft_cas_m_s)) {
-        fact(report, "lever aft", "lowers the drag above %s; slower it changes nothing",
-             ls_phrase_cas(dead->aft_cas_m_s, view->units, view->uncertain, speed));
+        ls_report_fact(report, LS_FACT_COLUMNS, "lever aft", "lowers the drag above %s; slower it changes nothing",
+                       ls_phrase_cas(dead->aft_cas_m_s, view->units, view->uncertain, speed));
     }
 }
 
@@ -261,10 +251,11 @@ static void say_idle(ls_report *report, const ls_prop_view *view)
     }
     if (vmc[0].status == LS_OK && vmc[at_idle].status == LS_OK && vmc[0].vmc.kind == LS_VMC_CONTROL &&
         vmc[at_idle].vmc.kind == LS_VMC_CONTROL) {
-        fact(report, "idle demo", "a closed throttle drags %s less, and VMC is %s too low", drag,
-             ls_phrase_by(vmc[0].vmc.cas_m_s - vmc[at_idle].vmc.cas_m_s, view->units, view->uncertain, by));
+        ls_report_fact(
+            report, LS_FACT_COLUMNS, "idle demo", "a closed throttle drags %s less, and VMC is %s too low", drag,
+            ls_phrase_by(vmc[0].vmc.cas_m_s - vmc[at_idle].vmc.cas_m_s, view->units, view->uncertain, by));
     } else {
-        fact(report, "idle demo", "a closed throttle drags %s less", drag);
+        ls_report_fact(report, LS_FACT_COLUMNS, "idle demo", "a closed throttle drags %s less", drag);
     }
 }
 

@@ -115,6 +115,26 @@ void ls_report_answer(ls_report *report, const char *format, ...)
     va_end(arguments);
 }
 
+void ls_report_fact(ls_report *report, int columns, const char *name, const char *format, ...)
+{
+    va_list arguments;
+    ls_block *block = add_at(report, LS_BLOCK_FACT, name);
+    va_start(arguments, format);
+    print_into(report, block, format, arguments);
+    va_end(arguments);
+    if (block != NULL) {
+        block->number = columns;
+    }
+}
+
+void ls_report_hint(ls_report *report, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    print_into(report, add_block(report, LS_BLOCK_HINT), format, arguments);
+    va_end(arguments);
+}
+
 void ls_report_warning(ls_report *report, const char *format, ...)
 {
     va_list arguments;
@@ -177,7 +197,7 @@ ls_table *ls_report_table(ls_report *report, const char *key, const char *title,
     return table;
 }
 
-static int has_failed(const ls_report *report)
+int ls_report_failed(const ls_report *report)
 {
     int failed = report->failed;
     for (size_t i = 0; i < report->blocks; i++) {
@@ -189,7 +209,7 @@ static int has_failed(const ls_report *report)
 ls_status ls_report_write(const ls_report *report, const ls_run *run, ls_format format, int bold, FILE *stream,
                           ls_error *error)
 {
-    if (has_failed(report)) {
+    if (ls_report_failed(report)) {
         return ls_fail(error, LS_MEMORY, "out of memory while the report was put together");
     }
     switch (format) {
@@ -206,7 +226,7 @@ ls_status ls_report_write(const ls_report *report, const ls_run *run, ls_format 
 
 ls_status ls_report_describe(const ls_report *report, const ls_run *run, FILE *stream, ls_error *error)
 {
-    if (has_failed(report)) {
+    if (ls_report_failed(report)) {
         return ls_fail(error, LS_MEMORY, "out of memory while the report was put together");
     }
     return ls_report_write_json(report, run, 0, stream, error);

@@ -21,7 +21,7 @@
 
 typedef enum { LS_FORMAT_TEXT, LS_FORMAT_CSV, LS_FORMAT_JSON, LS_FORMATS } ls_format;
 
-enum { LS_INPUTS_MAX = 8, LS_TEXT_COLUMNS = 80 };
+enum { LS_INPUTS_MAX = 8, LS_TEXT_COLUMNS = 80, LS_FACT_COLUMNS = 14 };
 
 typedef struct {
     const char *name;   /* of the file, as the user gave it */
@@ -47,6 +47,13 @@ void ls_report_free(ls_report *report);
  * bold where the terminal allows. "" gives a blank line. */
 void ls_report_line(ls_report *report, const char *format, ...) LS_PRINTF(2, 3);
 void ls_report_answer(ls_report *report, const char *format, ...) LS_PRINTF(2, 3);
+
+/* One fact of a list, its name in front; what does not fit goes on under the text. Given: columns, of the name
+ * (LS_FACT_COLUMNS as a rule). */
+void ls_report_fact(ls_report *report, int columns, const char *name, const char *format, ...) LS_PRINTF(4, 5);
+
+/* A line about the program itself ("--full shows more"): of use at a terminal only. */
+void ls_report_hint(ls_report *report, const char *format, ...) LS_PRINTF(2, 3);
 
 /* A caution of this answer alone ("not a flying speed: use the flight manual's"): above the foot of a text, and in
  * the list `warnings` of the data. */

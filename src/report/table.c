@@ -1,5 +1,7 @@
 #include "report/internal.h"
 
+#include "liveside/text.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdint.h>
@@ -81,6 +83,17 @@ void ls_table_skip(ls_table *table)
     if (!table->failed) {
         assert(table->rows > 0 && table->filled < table->columns);
         table->filled++;
+    }
+}
+
+void ls_table_group(ls_table *table, int from, int count, const char *name)
+{
+    if (!table->failed) {
+        assert(table->groups < LS_GROUPS_MAX && from >= 0 && from + count <= table->columns);
+        ls_group *group = &table->group[table->groups++];
+        *group = (ls_group){.from = from, .count = count};
+        snprintf(group->name, sizeof group->name, "%s", name);
+        ls_text_trim_utf8(group->name);
     }
 }
 

@@ -30,6 +30,10 @@ void ls_table_number(ls_table *table, double si);
 void ls_table_words(ls_table *table, const char *format, ...) LS_PRINTF(2, 3);
 void ls_table_skip(ls_table *table);
 
+/* Names neighbouring columns together, where a page has a line of headings for that: the last line of each heading
+ * then stands under the name. Given: from and count, of the columns; name is copied. */
+void ls_table_group(ls_table *table, int from, int count, const char *name);
+
 /* The unit that a column is shown in. */
 const ls_unit *ls_column_unit(const ls_column *column, ls_unit_system system);
 

@@ -108,6 +108,11 @@ static void table_of_banks(ls_report *report, ls_vmca_view *view)
                             ? "Minimum control speed (CAS) against bank; wind from, deg and side"
                             : "VMC (CAS) by bank and dead engine; r rudder, p pedal, a aileron, f fin, s stall";
     ls_table *table = ls_report_table(report, "banks", title, LS_IN_TEXT, view->column[0], columns);
+    for (int i = 0; is_wide(view) && i < vmca->sets; i++) {
+        char name[LS_PHRASE], over[LS_PHRASE];
+        snprintf(over, sizeof over, "%.200s dead", ls_phrase_set(view->aircraft, vmca->set[i].failed, name));
+        ls_table_group(table, 1 + 3 * i, 3, over);
+    }
     for (int row = 0; row < first->banks; row++) {
         char bank[LS_PHRASE];
         ls_table_row(table);

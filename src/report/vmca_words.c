@@ -4,7 +4,6 @@
 #include "report/vmca_parts.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -81,19 +80,6 @@ static void say_answer(ls_report *report, const ls_vmca_view *view, const ls_vmc
     ls_report_line(report, "%s", "");
 }
 
-/* One fact a line, its name in front. */
-static void fact(ls_report *report, const char *name, const char *format, ...) LS_PRINTF(3, 4);
-
-static void fact(ls_report *report, const char *name, const char *format, ...)
-{
-    char text[3 * LS_PHRASE];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    ls_report_line(report, "  %-14s%s", name, text);
-}
-
 /* All limits that are met together. */
 static void limit_text(const ls_vmca_point *point, char out[LS_PHRASE])
 {
@@ -120,7 +106,7 @@ static void say_left(ls_report *report, const ls_margins *margins)
                                      names[limit], 100 * margins->left[limit]);
         }
     }
-    fact(report, "left at stall", "%s", text);
+    ls_report_fact(report, LS_FACT_COLUMNS, "left at stall", "%s", text);
 }
 
 static void say_circumstances(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
@@ -129,17 +115,17 @@ static void say_circumstances(ls_report *report, const ls_vmca_view *view, const
     const ls_vmc *vmc = &set->answer.vmc;
     const char *engine = ls_engine_state_name(ls_vmca_set_state(set));
     ls_phrase_bank(set->answer.bank_rad, set->live_side, ls_vmca_live_engines(view->aircraft, set->failed), text);
-    fact(report, "bank", "%s%s", text,
-         view->request->bank_given || set->live_side == 0 ? "" : ": lowest VMC within the limit");
-    fact(report, "failed", "%s, %s%s", ls_phrase_set(view->aircraft, set->failed, name), engine,
-         view->request->state < 0 ? " as it does by itself" : "");
+    ls_report_fact(report, LS_FACT_COLUMNS, "bank", "%s%s", text,
+                   view->request->bank_given || set->live_side == 0 ? "" : ": lowest VMC within the limit");
+    ls_report_fact(report, LS_FACT_COLUMNS, "failed", "%s, %s%s", ls_phrase_set(view->aircraft, set->failed, name),
+                   engine, view->request->state < 0 ? " as it does by itself" : "");
     if (vmc->kind == LS_VMC_CONTROL) {
         limit_text(&set->answer, text);
-        fact(report, "limit met", "%s", text);
+        ls_report_fact(report, LS_FACT_COLUMNS, "limit met", "%s", text);
         if (isfinite(vmc->stall_cas_m_s)) {
-            fact(report, "stall", "%s, %s below",
-                 ls_phrase_cas(vmc->stall_cas_m_s, view->units, view->uncertain, stall),
-                 ls_phrase_by(vmc->cas_m_s - vmc->stall_cas_m_s, view->units, view->uncertain, margin));
+            ls_report_fact(report, LS_FACT_COLUMNS, "stall", "%s, %s below",
+                           ls_phrase_cas(vmc->stall_cas_m_s, view->units, view->uncertain, stall),
+                           ls_phrase_by(vmc->cas_m_s - vmc->stall_cas_m_s, view->units, view->uncertain, margin));
         }
     } else if (vmc->kind == LS_VMC_STALLS_FIRST) {
         say_left(report, &vmc->margins);
@@ -164,12 +150,13 @@ static void say_loading(ls_report *report, const ls_vmca_view *view, const ls_vm
         ls_phrase_value(fabs(condition->cg_right_m), LS_DIM_LENGTH, "in", view->units, 1, value);
         snprintf(side, sizeof side, ", %.40s %s", value, condition->cg_right_m > 0 ? "right" : "left");
     }
-    fact(report, "weight, CG", "%s, %s aft%s%s", mass, cg, side, searched_text(view->request->search));
+    ls_report_fact(report, LS_FACT_COLUMNS, "weight, CG", "%s, %s aft%s%s", mass, cg, side,
+                   searched_text(view->request->search));
     if (condition->mass_kg < view->aircraft->mass.maximum_kg && ls_vmca_has_speed(&set->heaviest)) {
         ls_phrase_value(view->aircraft->mass.maximum_kg, LS_DIM_MASS, NULL, view->units, 0, mass);
-        fact(report, "at max weight", "%s (%s)%s",
-             ls_phrase_cas(set->heaviest.vmc.cas_m_s, view->units, view->uncertain, speed), mass,
-             set->heaviest.vmc.kind == LS_VMC_STALLS_FIRST ? "; there the wing stalls first" : "");
+        ls_report_fact(report, LS_FACT_COLUMNS, "at max weight", "%s (%s)%s",
+                       ls_phrase_cas(set->heaviest.vmc.cas_m_s, view->units, view->uncertain, speed), mass,
+                       set->heaviest.vmc.kind == LS_VMC_STALLS_FIRST ? "; there the wing stalls first" : "");
     }
 }
 
@@ -184,9 +171,9 @@ static void say_bank(ls_report *report, const ls_vmca_view *view, const ls_vmca_
     ls_phrase_bank(point->bank_rad, set->live_side, ls_vmca_live_engines(view->aircraft, set->failed), bank);
     int is_level = strcmp(bank, "wings level") == 0;
     ls_phrase_value(set->condition.mass_kg, LS_DIM_MASS, NULL, view->units, 0, mass);
-    fact(report, name, "%s%s%s, %s%s", ls_phrase_cas(point->vmc.cas_m_s, view->units, view->uncertain, speed),
-         is_level ? "" : " at ", is_level ? "" : bank, mass,
-         point->vmc.kind == LS_VMC_STALLS_FIRST ? " (stall)" : "");
+    ls_report_fact(report, LS_FACT_COLUMNS, name, "%s%s%s, %s%s",
+                   ls_phrase_cas(point->vmc.cas_m_s, view->units, view->uncertain, speed), is_level ? "" : " at ",
+                   is_level ? "" : bank, mass, point->vmc.kind == LS_VMC_STALLS_FIRST ? " (stall)" : "");
 }
 
 static void say_banks(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
@@ -235,7 +222,7 @@ static void say_propeller(ls_report *report, const ls_vmca_view *view, const ls_
         }
     }
     if (used > 0) {
-        fact(report, "propeller", "%s", line);
+        ls_report_fact(report, LS_FACT_COLUMNS, "propeller", "%s", line);
     }
 }
 
@@ -251,7 +238,7 @@ static void say_pairs(ls_report *report, const ls_vmca_view *view, const ls_vmca
             if (ls_vmca_has_speed(&set->answer)) {
                 say_bank(report, view, set, name, &set->answer);
             } else {
-                fact(report, name, "%s", ls_phrase_limit(&set->answer));
+                ls_report_fact(report, LS_FACT_COLUMNS, name, "%s", ls_phrase_limit(&set->answer));
             }
         }
     }
@@ -265,12 +252,14 @@ static void say_controls(ls_report *report, const ls_vmca_view *view, const ls_v
         ls_phrase_pedal(trim->pedal_force_N, view->units, force);
     }
     ls_phrase_rudder(view->aircraft, trim->rudder_rad, text);
-    fact(report, "rudder", "%s%s%s", text, force[0] != '\0' ? "; " : "", force);
-    fact(report, "aileron", "%s", ls_phrase_aileron(view->aircraft, trim->aileron_rad, text));
-    fact(report, "sideslip", "%s", ls_phrase_wind(trim->beta_rad, set->live_side, text));
-    fact(report, "ball", "%s",
-         ls_phrase_ball(trim->bank_rad, view->ball_rad, set->live_side,
-                        ls_vmca_live_engines(view->aircraft, set->failed), text));
+    ls_report_fact(report, LS_FACT_COLUMNS, "rudder", "%s%s%s", text, force[0] != '\0' ? "; " : "", force);
+    ls_report_fact(report, LS_FACT_COLUMNS, "aileron", "%s",
+                   ls_phrase_aileron(view->aircraft, trim->aileron_rad, text));
+    ls_report_fact(report, LS_FACT_COLUMNS, "sideslip", "%s",
+                   ls_phrase_wind(trim->beta_rad, set->live_side, text));
+    ls_report_fact(report, LS_FACT_COLUMNS, "ball", "%s",
+                   ls_phrase_ball(trim->bank_rad, view->ball_rad, set->live_side,
+                                  ls_vmca_live_engines(view->aircraft, set->failed), text));
 }
 
 static void say_other_speeds(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
@@ -283,10 +272,10 @@ static void say_other_speeds(ls_report *report, const ls_vmca_view *view, const 
         int outside;
         double indicated = ls_indicated_airspeed(view->aircraft, vmc->cas_m_s, &outside);
         ls_phrase_speed(indicated, view->units, view->uncertain, ias);
-        fact(report, "other speeds", "%s indicated%s, %s true, %s equivalent", ias,
-             outside ? " (beyond the file's curve)" : "", tas, eas);
+        ls_report_fact(report, LS_FACT_COLUMNS, "other speeds", "%s indicated%s, %s true, %s equivalent", ias,
+                       outside ? " (beyond the file's curve)" : "", tas, eas);
     } else {
-        fact(report, "other speeds", "%s true, %s equivalent", tas, eas);
+        ls_report_fact(report, LS_FACT_COLUMNS, "other speeds", "%s true, %s equivalent", tas, eas);
     }
 }
 
@@ -297,7 +286,7 @@ static void say_altitude(ls_report *report, const ls_vmca_view *view)
     if (isfinite(view->meeting_altitude_m)) {
         double shown = 100.0 * round(ls_unit_from_si(unit, view->meeting_altitude_m) / 100.0);
         ls_units_format(ls_unit_to_si(unit, shown), unit, 0, altitude, sizeof altitude);
-        fact(report, "with altitude", "it falls and meets the stall near %s", altitude);
+        ls_report_fact(report, LS_FACT_COLUMNS, "with altitude", "it falls and meets the stall near %s", altitude);
     }
 }
 
@@ -321,13 +310,14 @@ static void say_published(ls_report *report, const ls_vmca_view *view, const ls_
     ls_phrase_of_kind(view->aircraft->published.vmc_m_s, published.is_ias, view->units, own);
     if (set->at_5_deg.vmc.kind == LS_VMC_STALLS_FIRST && set->level.vmc.kind == LS_VMC_STALLS_FIRST) {
         ls_phrase_speed(published.level_m_s, view->units, view->uncertain, level);
-        fact(report, "published", "%s; computed: the wing stalls first, at %s", own, level);
+        ls_report_fact(report, LS_FACT_COLUMNS, "published", "%s; computed: the wing stalls first, at %s", own,
+                       level);
         return;
     }
     span_text(view, &set->at_5_deg, published.at_5_deg_m_s, "at 5 deg", banked);
     span_text(view, &set->level, published.level_m_s, "level", level);
-    fact(report, "published", "%s; computed %s to %s: %s", own, banked, level,
-         published.inside ? "inside" : "outside");
+    ls_report_fact(report, LS_FACT_COLUMNS, "published", "%s; computed %s to %s: %s", own, banked, level,
+                   published.inside ? "inside" : "outside");
 }
 
 /* What makes an answer no speed to fly at, in one caution. */

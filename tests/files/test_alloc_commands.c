@@ -76,7 +76,7 @@ static long run_failing(const cli_command *command, const cli_options *options, 
                         ls_status expected)
 {
     ls_error error = {0};
-    cli_run run = {options, "liveside under test", "liveside"};
+    cli_run run = {options, "liveside under test", "liveside", NULL};
     write_old();
     long live = alloc_live();
     alloc_fail_at(n);
@@ -173,6 +173,14 @@ static void charts_survive(void **state)
     sweep(map, LS_OK);
 }
 
+static void handout_survives(void **state)
+{
+    (void)state;
+    alloc_fail_or_skip();
+    const char *const words[] = {"handout", TINY, "--parts", "aeroplane,control,questions", "--output", OUT, NULL};
+    sweep(words, LS_OK);
+}
+
 static void trend_survives(void **state)
 {
     (void)state;
@@ -231,15 +239,11 @@ static void new_survives(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(vmca_survives),
-        cmocka_unit_test(vmca_full_survives),
-        cmocka_unit_test(charts_survive),
-        cmocka_unit_test(trend_survives),
-        cmocka_unit_test(balance_survives),
-        cmocka_unit_test(check_survives),
-        cmocka_unit_test(explanations_survive),
-        cmocka_unit_test(new_survives),
-        cmocka_unit_test(a_rejected_file_survives),
+        cmocka_unit_test(vmca_survives),    cmocka_unit_test(vmca_full_survives),
+        cmocka_unit_test(charts_survive),   cmocka_unit_test(trend_survives),
+        cmocka_unit_test(handout_survives), cmocka_unit_test(balance_survives),
+        cmocka_unit_test(check_survives),   cmocka_unit_test(explanations_survive),
+        cmocka_unit_test(new_survives),     cmocka_unit_test(a_rejected_file_survives),
     };
     return cmocka_run_group_tests(tests, make_folder, NULL);
 }
