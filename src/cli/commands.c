@@ -2,6 +2,7 @@
 
 const cli_command *const cli_commands[] = {
     &cli_command_new,
+    &cli_command_estimate,
     &cli_command_check,
     &cli_command_vmca,
     &cli_command_trend,

@@ -104,5 +104,7 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                       "Write charts into this folder: gnuplot scripts, and pictures when gnuplot is there."},
     [CLI_SLIDE] = {"slide", FLAG(OUTPUT), .meaning = "Charts for a lecture: wide, large type, few curves."},
     [CLI_FORCE] = {"force", FLAG(OUTPUT), .meaning = "Replace the file if it is there."},
+    [CLI_AIRCRAFT] = {"aircraft", VALUE(TEXT, OUTPUT, "FILE"),
+                      .meaning = "Write the aeroplane that comes out of it to this file."},
     [CLI_HELP] = {"help", FLAG(OUTPUT), .meaning = "Show this help."},
 };

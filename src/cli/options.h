@@ -40,6 +40,7 @@ typedef enum {
     CLI_PLOT,
     CLI_SLIDE,
     CLI_FORCE,
+    CLI_AIRCRAFT,
     CLI_HELP,
     CLI_OPTION_COUNT
 } cli_option;
