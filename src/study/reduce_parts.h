@@ -1,0 +1,74 @@
+/* The steps of a reduction. */
+#ifndef LS_STUDY_REDUCE_PARTS_H
+#define LS_STUDY_REDUCE_PARTS_H
+
+#include "liveside/airspeed.h"
+#include "liveside/reduce.h"
+
+/* One point as the model sees it. Signs are those of the body until they are turned toward the live side. */
+typedef struct {
+    ls_model model; /* of the point's own condition */
+    ls_powerplant_point loads;
+    ls_airspeed speed;
+    int live_side;
+    double bank_rad;   /* toward the live side */
+    double rudder_rad; /* measured, effective, away from the live side's own (the rudder that holds it) positive */
+    double beta_rad, aileron_rad, force_N; /* measured, body signs; NaN */
+} ls_flown;
+
+/* How the standard condition of a group answers: yawing moment coefficient of the propulsion against speed. */
+enum { LS_STANDARD_SPEEDS = 25 };
+
+typedef struct {
+    ls_model model;
+    int live_side;
+    double V_m_s[LS_STANDARD_SPEEDS], coefficient[LS_STANDARD_SPEEDS]; /* speeds rise */
+    double power_W;                                                    /* of the live engines, at the middle */
+    double slope; /* of the corrected coefficient on weight x bank */
+} ls_standard;
+
+typedef struct {
+    const ls_reduce_request *request;
+    ls_reduction *out;
+    ls_standard *standard; /* of each group */
+} ls_reducing;
+
+/* Puts a point's condition together: engines, flap, gear, weight, power. Returned: null, or why it cannot be. */
+const char *ls_reduce_condition(const ls_aircraft *aircraft, const ls_point *point, ls_condition *condition);
+
+/* Flies a point. Returned: null, or why it cannot be used. */
+const char *ls_reduce_fly(const ls_aircraft *aircraft, const ls_point *point, const ls_condition *condition,
+                          ls_flown *flown);
+
+/* The rudder, effective and positive against the dead engine, that a model needs at a flown point; trim is filled.
+ * Returned: NaN when there is no trim. */
+double ls_reduce_rudder(const ls_model *model, const ls_flown *flown, ls_trim *trim);
+
+/* The model with the derivatives of the file scaled. */
+void ls_reduce_scaled(const ls_model *from, const double scale[LS_SCALES], ls_model *to);
+
+/* Yawing moment of the propulsion in a trim, toward the dead side positive, over q S b. */
+double ls_reduce_coefficient(const ls_model *model, const ls_powerplant_point *loads, const ls_trim *trim,
+                             int live_side);
+
+/* Effective deflection of a rudder angle (either sign). */
+double ls_reduce_effective(const ls_model *model, double rudder_rad);
+
+/* The rudder travel, effective, against a dead engine. */
+double ls_reduce_travel(const ls_model *model, int live_side);
+
+/* True airspeed at the standard condition at which a corrected coefficient is met; NaN. */
+double ls_standard_speed(const ls_standard *standard, double corrected);
+double ls_standard_cas(const ls_standard *standard, double V_m_s);
+
+/* Bank's part of the coefficient: slope x weight x sin(bank) over q S. */
+double ls_reduce_bank_part(const ls_model *model, double V_m_s, double bank_rad, double slope);
+
+void ls_interval_of(const double *value, int count, double confidence, ls_interval *interval);
+
+ls_status ls_reduce_fit(ls_reducing *reducing, ls_error *error);
+ls_status ls_reduce_regress(ls_reducing *reducing, ls_error *error);
+ls_status ls_reduce_extrapolate(ls_reducing *reducing, ls_error *error);
+ls_status ls_reduce_budget(ls_reducing *reducing, ls_error *error);
+
+#endif
