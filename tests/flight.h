@@ -27,8 +27,8 @@ void flight_read(const ls_point truth[FLIGHT_POINTS], const flight_noise *noise,
 /* The noise of the demo points. */
 flight_noise flight_usual_noise(void);
 
-/* The hidden truth of the demo points: the aircraft with its rudder's derivatives times 0.94 and its yaw by sideslip
- * times 1.10. */
+/* The hidden truth of the demo points: the aircraft with its rudder's derivatives times 0.94 and its yaw by
+ * sideslip times 1.10. */
 void flight_hide(const ls_aircraft *aircraft, ls_aircraft *truth);
 
 /* Points as CSV in the us system's units. */

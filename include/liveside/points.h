@@ -36,7 +36,7 @@ typedef struct {
 typedef struct {
     const char *key;     /* in the header, with the unit after it: altitude_ft */
     int dimension;       /* of a number, or LS_POINT_TEXT */
-    int needed;          /* refused when the column is missing, or a cell of it is empty */
+    int needed;          /* LS_POINT_ALWAYS: refused when the column is missing, or a cell of it is empty */
     double low, high;    /* SI */
     const char *choices; /* of a word; null: any */
     const char *us_unit; /* of the us system if not the usual one, or null */
@@ -46,6 +46,8 @@ typedef struct {
 } ls_point_column;
 
 enum { LS_POINT_TEXT = -1 };
+
+enum { LS_POINT_MAYBE, LS_POINT_ALWAYS, LS_POINT_COLUMN /* the column must be there; a cell may be empty */ };
 
 LS_API const ls_point_column *ls_point_columns(int *count);
 

@@ -8,5 +8,7 @@ const cli_command *const cli_commands[] = {
     &cli_command_trend,
     &cli_command_balance,
     &cli_command_rules,
+    &cli_command_testcard,
+    &cli_command_reduce,
     0,
 };

@@ -9,6 +9,8 @@ extern const cli_command cli_command_check;
 extern const cli_command cli_command_balance;
 extern const cli_command cli_command_rules;
 extern const cli_command cli_command_estimate;
+extern const cli_command cli_command_testcard;
+extern const cli_command cli_command_reduce;
 extern const cli_command cli_command_vmca;
 extern const cli_command cli_command_trend;
 

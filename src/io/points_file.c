@@ -287,7 +287,7 @@ static void take_cell(scanner *s, const cell *c, const ls_point_column *column, 
                       ls_point *point)
 {
     char *to = (char *)point + column->offset;
-    if (c->text[0] == '\0' && column->needed) {
+    if (c->text[0] == '\0' && column->needed == LS_POINT_ALWAYS) {
         reject(s, column->key, c->line, c->column, "empty: %s", column->meaning);
     } else if (column->dimension == LS_POINT_TEXT) {
         take_word(s, c, column, to);
@@ -301,7 +301,7 @@ static void check_point(scanner *s, ls_point *point)
     if (isnan(point->cas_m_s) && !isnan(point->ias_m_s)) {
         point->cas_m_s = point->ias_m_s + (isnan(point->correction_m_s) ? 0.0 : point->correction_m_s);
     }
-    if (isnan(point->cas_m_s)) {
+    if (isnan(point->cas_m_s) && point->ended[0] != '\0') { /* without either it was not flown */
         reject(s, "cas", point->line, 1, "no airspeed: cas, or ias with its correction");
     }
 }

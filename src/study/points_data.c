@@ -46,8 +46,9 @@ static const ls_point_column columns[] = {
     VALUE("torque", TORQUE, 0, 1, 1e5, NULL, torque_Nm, 0, "instead: of a live propeller's shaft"),
     VALUE("heading_change", ANGLE, 0, -180 * DEG, 180 * DEG, NULL, heading_change_rad, 0, "dynamic: the largest"),
     VALUE("height_loss", ALTITUDE, 0, -1000, 3000, NULL, height_loss_m, 0, "dynamic"),
-    WORD("ended", 1, "rudder|force|aileron|stall|steady|regained|lost|abort", ended,
-         "what ended the point: steady, above every limit; or the limit; dynamic: regained or lost"),
+    WORD("ended", LS_POINT_COLUMN, "rudder|force|aileron|stall|steady|regained|lost|abort", ended,
+         "what ended the point: steady, above every limit; or the limit; dynamic: regained or lost; empty: not "
+         "flown"),
     WORD("remark", 0, NULL, remark, "anything"),
     VALUE("expected_cas", SPEED, 0, 5, 200, NULL, expected_cas_m_s, 1, "of the card"),
     VALUE("expected_sideslip", ANGLE, 0, -3, 3, NULL, expected_beta_rad, 1, "of the card"),

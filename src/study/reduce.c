@@ -141,7 +141,10 @@ static void judge(const ls_point *point, ls_reduced *row)
                : has_rudder && row->limit >= 0        ? LS_USE_STEADY
                                                       : LS_USE_REJECTED;
     row->reason = "";
-    if (row->limit == LS_LIMIT_WING_STALL) {
+    if (isnan(point->cas_m_s) || point->ended[0] == '\0') {
+        row->use = LS_USE_REJECTED;
+        row->reason = isnan(point->cas_m_s) ? "not flown" : "nothing says what ended it";
+    } else if (row->limit == LS_LIMIT_WING_STALL) {
         row->use = LS_USE_REJECTED;
         row->reason =
             "the wing stalled with control left: no minimum control speed, and the derivatives do not hold";
@@ -149,8 +152,8 @@ static void judge(const ls_point *point, ls_reduced *row)
         row->use = LS_USE_REJECTED;
         row->reason = "broken off";
     } else if (row->use == LS_USE_REJECTED) {
-        row->reason = is_dynamic ? "" : "no rudder angle, and not ended by the rudder";
-    } else if (!is_dynamic && fabs(point->heading_rate_rad_s) > steady_rate_rad_s) {
+        row->reason = "no rudder angle, and not ended by the rudder";
+    } else if (row->use != LS_USE_DYNAMIC && fabs(point->heading_rate_rad_s) > steady_rate_rad_s) {
         row->use = LS_USE_REJECTED;
         row->reason = "the heading changes by more than 1 deg/s: not straight flight";
     } else if (row->use == LS_USE_STEADY && row->limit >= 0) {
@@ -264,7 +267,7 @@ static void sort_rows(ls_reducing *r)
         row->weight_bank_m_s = row->residual_m_s = NAN;
         judge(point, row);
         const char *reason = ls_reduce_condition(r->request->aircraft, point, &condition);
-        if (reason != NULL) {
+        if (reason != NULL && row->use != LS_USE_REJECTED) {
             refuse(row, reason);
         } else if (row->use != LS_USE_REJECTED) {
             row->group = find_group(r->request, out, &condition);

@@ -22,7 +22,8 @@ typedef struct {
     int *index; /* of the rows */
     double *a, *b, *weight;
     double scale[LS_SCALES];
-    double drawn[LS_SCALES]; /* what the scatter of the readings adds to the normal equations */
+    double drawn[LS_SCALES];              /* what the scatter of the readings adds to the normal equations' */
+    double swollen[LS_SCALES][LS_SCALES]; /* right-hand side, and to their matrix */
     int unknowns;
 } fitting;
 
@@ -122,7 +123,11 @@ static int add_point(const ls_reducing *r, fitting *f, int at, int row, const ls
     f->weight[at] = weight;
     for (int m = 0; good && m < 2; m++) {
         for (int k = 0; k < f->unknowns; k++) {
-            f->drawn[k] -= weight * weight * (other[m].slope[k] - base.slope[k]) * (other[m].rudder - base.rudder);
+            double change = weight * (other[m].slope[k] - base.slope[k]);
+            f->drawn[k] -= change * weight * (other[m].rudder - base.rudder);
+            for (int j = 0; j < f->unknowns; j++) {
+                f->swollen[k][j] += change * weight * (other[m].slope[j] - base.slope[j]);
+            }
         }
     }
     return good;
@@ -132,11 +137,53 @@ static int build(const ls_reducing *r, fitting *f)
 {
     int rows = 0;
     memset(f->drawn, 0, sizeof f->drawn);
+    memset(f->swollen, 0, sizeof f->swollen);
     for (int i = 0; i < f->count; i++) {
         ls_flown flown;
         rows += fly(r, f->index[i], &flown) && add_point(r, f, rows, f->index[i], &flown);
     }
     return rows;
+}
+
+/* The covariance of the scales as it is without the scatter in the slopes: B C B', B the inverse of 1 - M^-1 x
+ * what the matrix M was swollen by. */
+static void correct_covariance(const fitting *f, ls_leastsq *fit)
+{
+    double variance = fit->deviation * fit->deviation + 1e-30, A[LS_SCALES][LS_SCALES], B[LS_SCALES][LS_SCALES],
+           C[LS_SCALES][LS_SCALES];
+    int n = f->unknowns;
+    for (int i = 0; i < n; i++) {
+        for (int j = 0; j < n; j++) {
+            A[i][j] = i == j;
+            for (int k = 0; k < n; k++) {
+                A[i][j] -= fit->covariance[i][k] / variance * f->swollen[k][j];
+            }
+        }
+    }
+    double determinant = n == 1 ? A[0][0] : A[0][0] * A[1][1] - A[0][1] * A[1][0];
+    if (!(determinant > 0.1)) {
+        return; /* all scatter: the condition has been told */
+    }
+    B[0][0] = n == 1 ? 1.0 / determinant : A[1][1] / determinant;
+    if (n > 1) {
+        B[1][1] = A[0][0] / determinant;
+        B[0][1] = -A[0][1] / determinant;
+        B[1][0] = -A[1][0] / determinant;
+    }
+    for (int i = 0; i < n; i++) {
+        for (int j = 0; j < n; j++) {
+            C[i][j] = 0.0;
+            for (int k = 0; k < n * n; k++) {
+                C[i][j] += B[i][k / n] * fit->covariance[k / n][k % n] * B[j][k % n];
+            }
+        }
+    }
+    for (int i = 0; i < n; i++) {
+        fit->error[i] = sqrt(C[i][i]);
+        for (int j = 0; j < n; j++) {
+            fit->covariance[i][j] = C[i][j];
+        }
+    }
 }
 
 /* Gauss and Newton's steps to the least squares. */
@@ -148,6 +195,9 @@ static ls_status iterate(const ls_reducing *r, fitting *f, ls_leastsq *fit, ls_e
         ls_status status = ls_leastsq_solve(rows, f->unknowns, f->a, f->b, fit, error);
         if (status != LS_OK) {
             return status;
+        }
+        if (f->unknowns > 1 && fit->condition > condition_max) {
+            return LS_OK; /* no step: the caller takes fewer unknowns */
         }
         double largest = 0.0;
         for (int k = 0; k < f->unknowns; k++) {
@@ -330,6 +380,7 @@ static ls_status fit_and_use(ls_reducing *r, fitting *f, ls_error *error)
         }
         return LS_OK;
     }
+    correct_covariance(f, &fit);
     store(f, &fit, out);
     for (int g = 0; g < r->out->groups; g++) {
         find_interval(r, &fit, f->scale, g);
