@@ -76,11 +76,11 @@ static ls_status solve(workspace *w, int rows, int unknowns, const double *a, co
     if (!load(w, rows, unknowns, a, b, length)) {
         return ls_fail(error, LS_NO_STATE, "least squares: a value is not finite, or a column is zero throughout");
     }
-    if (gsl_multifit_linear(w->a, w->b, w->x, w->covariance, &chi2, w->work) != 0) {
+    if (gsl_multifit_linear_svd(w->a, w->work) != 0) { /* as the columns are, without GSL's own scaling */
         return ls_fail(error, LS_NO_STATE, "least squares: the singular values do not converge");
     }
     double rcond = gsl_multifit_linear_rcond(w->work);
-    if (!(rcond > 1e-13)) {
+    if (!(rcond > 1e-13) || gsl_multifit_linear(w->a, w->b, w->x, w->covariance, &chi2, w->work) != 0) {
         return ls_fail(error, LS_NO_STATE, "least squares: the columns are dependent (condition above 1e13)");
     }
     fit->condition = 1.0 / rcond;

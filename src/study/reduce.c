@@ -210,6 +210,22 @@ static void reduce_row(const ls_standard *standard, const ls_flown *flown, const
     }
 }
 
+/* Reduction (c): how far the scaled model's rudder is from the measured one, as a speed. */
+static void find_residual(const ls_reducing *r, ls_flown *flown, const ls_trim *start, ls_reduced *row)
+{
+    ls_trim trim;
+    const ls_standard *standard = &r->standard[row->group];
+    double V = flown->speed.TAS_m_s, answer_m_s = r->out->group[row->group].model.value;
+    if (row->use == LS_USE_DYNAMIC || isnan(answer_m_s)) {
+        return;
+    }
+    ls_reduce_scale(&flown->model, r->scale);
+    double rudder = ls_reduce_rudder(&flown->model, flown, start, &trim);
+    double slope = row->rudder_rad / V * ls_standard_exponent(standard, V, flown->bank_rad);
+    row->residual_m_s = (row->rudder_rad - rudder) / -slope;
+    row->by_model_m_s = answer_m_s * (1.0 + row->residual_m_s / V);
+}
+
 static void fly_row(ls_reducing *r, int index)
 {
     ls_reduced *row = &r->out->row[index];
@@ -229,7 +245,7 @@ static void fly_row(ls_reducing *r, int index)
     row->V_m_s = flown.speed.TAS_m_s;
     row->q_Pa = flown.speed.q_Pa;
     row->power = flown.model.condition.power;
-    row->model_rudder_rad = ls_reduce_rudder(&flown.model, &flown, &trim);
+    row->model_rudder_rad = ls_reduce_rudder(&flown.model, &flown, NULL, &trim);
     if (isnan(row->model_rudder_rad)) {
         refuse(row, "the aeroplane file has no trim at this point");
         return;
@@ -243,6 +259,7 @@ static void fly_row(ls_reducing *r, int index)
         return;
     }
     reduce_row(&r->standard[row->group], &flown, &trim, row);
+    find_residual(r, &flown, &trim, row);
 }
 
 static void fly_chunk(int chunk, void *context)
@@ -341,6 +358,10 @@ static ls_status reduce(ls_reducing *r, ls_error *error)
     if (status != LS_OK) {
         return status;
     }
+    status = ls_reduce_fit(r, error);
+    if (status != LS_OK) {
+        return status;
+    }
     ls_parallel_for((r->out->rows + CHUNK - 1) / CHUNK, 0, fly_chunk, NULL, r);
     count_rows(r->out);
     if (r->out->uses[LS_USE_REJECTED] == r->out->rows) {
@@ -349,7 +370,6 @@ static ls_status reduce(ls_reducing *r, ls_error *error)
     }
     find_dynamic(r);
     status = summarise(r, error);
-    status = status == LS_OK ? ls_reduce_fit(r, error) : status;
     status = status == LS_OK ? ls_reduce_regress(r, error) : status;
     status = status == LS_OK ? ls_reduce_extrapolate(r, error) : status;
     return status == LS_OK ? ls_reduce_budget(r, error) : status;
@@ -360,7 +380,7 @@ ls_status ls_reduce_points(const ls_reduce_request *request, ls_reduction *reduc
     memset(reduction, 0, sizeof *reduction);
     ls_standard *standard = calloc(LS_REDUCE_GROUPS, sizeof *standard);
     ls_reduced *row = calloc((size_t)request->points->count, sizeof *row);
-    ls_reducing r = {request, reduction, standard};
+    ls_reducing r = {.request = request, .out = reduction, .standard = standard};
     ls_status status = LS_MEMORY;
     reduction->row = row;
     reduction->rows = row != NULL ? request->points->count : 0;

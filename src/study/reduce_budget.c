@@ -34,7 +34,7 @@ static double shortfall(const ls_reducing *r, const ls_point *point, double powe
         return NAN;
     }
     double measured = isnan(flown.rudder_rad) ? ls_reduce_travel(&flown.model, flown.live_side) : flown.rudder_rad;
-    return ls_reduce_rudder(&flown.model, &flown, &trim) - measured;
+    return ls_reduce_rudder(&flown.model, &flown, NULL, &trim) - measured;
 }
 
 static void add_line(ls_reduction *out, const char *name, double accuracy, int dimension, double m_s)

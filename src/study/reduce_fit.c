@@ -4,7 +4,6 @@
 #include "study/reduce_parts.h"
 
 #include "num/leastsq.h"
-#include "num/parallel.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -55,10 +54,12 @@ static int fly(const ls_reducing *r, int row, ls_flown *flown)
         ls_reduce_fly(r->request->aircraft, point, &condition, flown) != NULL) {
         return 0;
     }
+    ls_trim trim;
     if (r->out->row[row].use == LS_USE_LIMIT) {
         flown->rudder_rad = ls_reduce_travel(&flown->model, flown->live_side);
     }
-    return 1;
+    return isfinite(ls_reduce_rudder(&flown->model, flown, NULL, &trim)) &&
+           trim.lift_coefficient <= flown->model.lift_max;
 }
 
 /* The rudder that the scaled model needs, and its slopes on the scales. */
@@ -68,17 +69,18 @@ typedef struct {
 
 static need need_at(const fitting *f, const ls_flown *flown)
 {
-    ls_trim trim;
-    ls_model model;
+    ls_trim trim, other;
+    ls_model model = flown->model;
     need at;
-    ls_reduce_scaled(&flown->model, f->scale, &model);
-    at.rudder = ls_reduce_rudder(&model, flown, &trim);
+    ls_reduce_scale(&model, f->scale);
+    at.rudder = ls_reduce_rudder(&model, flown, NULL, &trim);
     for (int k = 0; k < f->unknowns; k++) {
         double scale[LS_SCALES];
         memcpy(scale, f->scale, sizeof scale);
         scale[k] += step;
-        ls_reduce_scaled(&flown->model, scale, &model);
-        at.slope[k] = (ls_reduce_rudder(&model, flown, &trim) - at.rudder) / step;
+        model.derivatives = flown->model.derivatives;
+        ls_reduce_scale(&model, scale);
+        at.slope[k] = (ls_reduce_rudder(&model, flown, &trim, &other) - at.rudder) / step;
     }
     return at;
 }
@@ -275,9 +277,9 @@ static ls_status fit_scales(const ls_reducing *r, fitting *f, ls_leastsq *fit, l
 /* The standard speed of the file with its derivatives scaled; NaN. */
 static double scaled_speed(const ls_standard *standard, const double scale[LS_SCALES], ls_limit *limit)
 {
-    ls_model model;
+    ls_model model = standard->model;
     ls_vmc vmc;
-    ls_reduce_scaled(&standard->model, scale, &model);
+    ls_reduce_scale(&model, scale);
     if (ls_vmc_at(&model, model.condition.bank_rad, &vmc, NULL) != LS_OK) {
         return NAN;
     }
@@ -311,50 +313,6 @@ static void find_interval(const ls_reducing *r, const ls_leastsq *fit, const dou
     interval->high = interval->value + half;
 }
 
-/* How fast a point's rudder falls with speed, by a second speed. */
-static double rudder_slope(const ls_model *model, const ls_flown *flown, double rudder_rad)
-{
-    ls_trim trim;
-    ls_flown faster = *flown;
-    double V = 1.02 * flown->speed.TAS_m_s;
-    if (ls_powerplant_at(&faster.model, V, &faster.loads, NULL) != LS_OK) {
-        return NAN;
-    }
-    return (ls_reduce_rudder(model, &faster, &trim) - rudder_rad) / (V - flown->speed.TAS_m_s);
-}
-
-typedef struct {
-    const ls_reducing *r;
-    const double *scale;
-} residuals;
-
-enum { CHUNK = 256 };
-
-static void find_residual(const residuals *s, int row)
-{
-    ls_flown flown;
-    ls_model model;
-    ls_trim trim;
-    ls_reduced *at = &s->r->out->row[row];
-    if (!counts(at) || !fly(s->r, row, &flown)) {
-        return;
-    }
-    const ls_interval *standard = &s->r->out->group[at->group].model;
-    ls_reduce_scaled(&flown.model, s->scale, &model);
-    double rudder = ls_reduce_rudder(&model, &flown, &trim);
-    double slope = rudder_slope(&model, &flown, rudder);
-    at->residual_m_s = (flown.rudder_rad - rudder) / -slope;
-    at->by_model_m_s = standard->value * (1.0 + at->residual_m_s / flown.speed.TAS_m_s);
-}
-
-static void residual_chunk(int chunk, void *context)
-{
-    const residuals *s = context;
-    for (int i = chunk * CHUNK; i < (chunk + 1) * CHUNK && i < s->r->out->rows; i++) {
-        find_residual(s, i);
-    }
-}
-
 static void name_scales(ls_model_fit *out)
 {
     out->scale[LS_SCALE_RUDDER].name = "rudder effectiveness";
@@ -371,6 +329,7 @@ static ls_status fit_and_use(ls_reducing *r, fitting *f, ls_error *error)
     if (out->status == LS_MEMORY) {
         return ls_fail(error, LS_MEMORY, "%s", why.text);
     }
+    r->scale[LS_SCALE_RUDDER] = r->scale[LS_SCALE_SIDESLIP] = 1.0;
     for (int g = 0; g < r->out->groups; g++) {
         r->out->group[g].model = (ls_interval){0, NAN, NAN, NAN, NAN};
     }
@@ -385,8 +344,7 @@ static ls_status fit_and_use(ls_reducing *r, fitting *f, ls_error *error)
     for (int g = 0; g < r->out->groups; g++) {
         find_interval(r, &fit, f->scale, g);
     }
-    residuals s = {r, f->scale};
-    ls_parallel_for((r->out->rows + CHUNK - 1) / CHUNK, 0, residual_chunk, NULL, &s);
+    memcpy(r->scale, f->scale, sizeof r->scale);
     return LS_OK;
 }
 

@@ -30,7 +30,8 @@ typedef struct {
 typedef struct {
     const ls_reduce_request *request;
     ls_reduction *out;
-    ls_standard *standard; /* of each group */
+    ls_standard *standard;   /* of each group */
+    double scale[LS_SCALES]; /* of the fit */
 } ls_reducing;
 
 /* Puts a point's condition together: engines, flap, gear, weight, power. Returned: null, or why it cannot be. */
@@ -41,11 +42,11 @@ const char *ls_reduce_fly(const ls_aircraft *aircraft, const ls_point *point, co
                           ls_flown *flown);
 
 /* The rudder, effective and positive against the dead engine, that a model needs at a flown point; trim is filled.
- * Returned: NaN when there is no trim. */
-double ls_reduce_rudder(const ls_model *model, const ls_flown *flown, ls_trim *trim);
+ * Given: start, a trim nearby, or null. Returned: NaN when there is no trim. */
+double ls_reduce_rudder(const ls_model *model, const ls_flown *flown, const ls_trim *start, ls_trim *trim);
 
-/* The model with the derivatives of the file scaled. */
-void ls_reduce_scaled(const ls_model *from, const double scale[LS_SCALES], ls_model *to);
+/* Scales the derivatives of a model. */
+void ls_reduce_scale(ls_model *model, const double scale[LS_SCALES]);
 
 /* Yawing moment of the propulsion in a trim, toward the dead side positive, over q S b. */
 double ls_reduce_coefficient(const ls_model *model, const ls_powerplant_point *loads, const ls_trim *trim,
@@ -59,6 +60,9 @@ double ls_reduce_travel(const ls_model *model, int live_side);
 
 /* True airspeed at the standard condition at which a corrected coefficient is met; NaN. */
 double ls_standard_speed(const ls_standard *standard, double corrected);
+/* How a rudder angle falls with speed, its logarithm on that of speed, at a bank; negative. */
+double ls_standard_exponent(const ls_standard *standard, double V_m_s, double bank_rad);
+
 double ls_standard_cas(const ls_standard *standard, double V_m_s);
 
 /* Bank's part of the coefficient: slope x weight x sin(bank) over q S. */

@@ -173,21 +173,20 @@ const char *ls_reduce_fly(const ls_aircraft *aircraft, const ls_point *point, co
     return NULL;
 }
 
-double ls_reduce_rudder(const ls_model *model, const ls_flown *flown, ls_trim *trim)
+double ls_reduce_rudder(const ls_model *model, const ls_flown *flown, const ls_trim *start, ls_trim *trim)
 {
-    if (ls_trim_at(model, &flown->loads, flown->bank_rad * flown->live_side, NULL, trim) != LS_OK) {
+    if (ls_trim_at(model, &flown->loads, flown->bank_rad * flown->live_side, start, trim) != LS_OK) {
         return NAN;
     }
     return -flown->live_side * ls_reduce_effective(model, trim->rudder_rad);
 }
 
-void ls_reduce_scaled(const ls_model *from, const double scale[LS_SCALES], ls_model *to)
+void ls_reduce_scale(ls_model *model, const double scale[LS_SCALES])
 {
-    *to = *from;
-    to->derivatives.side_rudder *= scale[LS_SCALE_RUDDER];
-    to->derivatives.roll_rudder *= scale[LS_SCALE_RUDDER];
-    to->derivatives.yaw_rudder *= scale[LS_SCALE_RUDDER];
-    to->derivatives.yaw_sideslip *= scale[LS_SCALE_SIDESLIP];
+    model->derivatives.side_rudder *= scale[LS_SCALE_RUDDER];
+    model->derivatives.roll_rudder *= scale[LS_SCALE_RUDDER];
+    model->derivatives.yaw_rudder *= scale[LS_SCALE_RUDDER];
+    model->derivatives.yaw_sideslip *= scale[LS_SCALE_SIDESLIP];
 }
 
 double ls_reduce_coefficient(const ls_model *model, const ls_powerplant_point *loads, const ls_trim *trim,

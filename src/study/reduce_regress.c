@@ -65,7 +65,7 @@ static int observe(const ls_reducing *r, int row, observation *o)
     if ((reduced->use != LS_USE_LIMIT && reduced->use != LS_USE_STEADY) || isnan(point->beta_rad) ||
         isnan(point->rudder_rad) || ls_reduce_condition(r->request->aircraft, point, &condition) != NULL ||
         ls_reduce_fly(r->request->aircraft, point, &condition, &flown) != NULL ||
-        isnan(ls_reduce_rudder(&flown.model, &flown, &trim))) {
+        isnan(ls_reduce_rudder(&flown.model, &flown, NULL, &trim))) {
         return 0;
     }
     double bank_rad = flown.bank_rad * flown.live_side;

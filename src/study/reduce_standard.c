@@ -45,6 +45,18 @@ double ls_standard_speed(const ls_standard *standard, double corrected)
     return (low + high) / 2.0;
 }
 
+double ls_standard_exponent(const ls_standard *standard, double V_m_s, double bank_rad)
+{
+    double corrected[2];
+    for (int i = 0; i < 2; i++) {
+        double V = V_m_s * (1.0 + 0.02 * i);
+        corrected[i] =
+            coefficient_at(standard, V) - ls_reduce_bank_part(&standard->model, V, bank_rad, standard->slope);
+    }
+    double exponent = log(corrected[1] / corrected[0]) / log(1.02);
+    return exponent < -1.0 && exponent > -6.0 ? exponent : -2.6; /* with hardly any rudder in use, the usual one */
+}
+
 double ls_standard_cas(const ls_standard *standard, double V_m_s)
 {
     ls_airspeed speed;
