@@ -309,7 +309,7 @@ static void check_point(scanner *s, ls_point *point)
 static void read_point(scanner *s, const header *h, ls_point *point)
 {
     cell c;
-    int at = 0;
+    int at = 0, rejects = ls_findings_rejects(s->findings);
     ls_point_clear(point);
     point->line = s->line;
     do {
@@ -321,7 +321,7 @@ static void read_point(scanner *s, const header *h, ls_point *point)
     } while (!c.is_last);
     if (at != h->columns) {
         reject(s, NULL, point->line, 1, "%d cells, but the header has %d columns", at, h->columns);
-    } else {
+    } else if (ls_findings_rejects(s->findings) == rejects) {
         check_point(s, point);
     }
     end_line(s);
