@@ -66,7 +66,7 @@ endif
 .DELETE_ON_ERROR:
 .SECONDARY:
 .PHONY: all help deps deps-dev demo check bench san valgrind lint fuzz fuzz-run cov format plots verification \
-	install uninstall dist clean FORCE
+	man install uninstall dist clean FORCE
 
 all: $(LIB) $(PROGRAM) $(call object,$(CLI_SRC)) ## build the library and the program (default)
 
@@ -114,9 +114,15 @@ $(BUILD)/liveside: $(BUILD)/src/cli/main.o $(CLI_LIB) $(LIB)
 
 # ---- demo and tests -------------------------------------------------------------------------------------
 
-demo: all ## run the program on a demo aeroplane
-	@mkdir -p build/demo
-	$(BUILD)/liveside vmca --plot build/demo aircraft/whimbrel.yaml
+demo: all ## run the program on a demo aeroplane, with charts in build/demo
+	$(BUILD)/liveside vmca whimbrel --plot build/demo
+	@printf '%s\n' '' 'Look at the pictures in build/demo. Then try these three commands:' '' \
+		'  $(BUILD)/liveside balance whimbrel --speed 85 --bank 2live' \
+		'      What holds it straight at 85 knots, and what is left?' \
+		'  $(BUILD)/liveside trend whimbrel --over weight=2800:3800:200' \
+		'      Why is the light aeroplane the one to be careful with?' \
+		'  $(BUILD)/liveside vmca whimbrel --compare propeller=feathered' \
+		'      What is feathering worth?'
 
 $(call program,$(ALLOC_SRC)): $(BUILD)/tests/alloc_fail.o
 $(TESTS) $(BENCHES): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(call object,$(HELP_SRC)) $(CLI_LIB) $(LIB)
@@ -151,8 +157,8 @@ fuzz: ## run each tests/fuzz/fuzz_*.c for FUZZ_SECONDS
 fuzz-run: $(FUZZERS)
 	@BUILD=$(BUILD) FUZZ_SECONDS=$(FUZZ_SECONDS) .dev/run-fuzz $(FUZZERS)
 
-$(FUZZERS): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(LIB)
-	$(call run,LINK,$(CC) $(ALL_CFLAGS) -fsanitize=fuzzer $< $(LIB) -o $@ $(LIBS))
+$(FUZZERS): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(CLI_LIB) $(LIB)
+	$(call run,LINK,$(CC) $(ALL_CFLAGS) -fsanitize=fuzzer $< $(CLI_LIB) $(LIB) -o $@ $(LIBS))
 
 # ---- the code itself ------------------------------------------------------------------------------------
 
@@ -173,8 +179,14 @@ verification: check ## rewrite docs/verification.md from the results of the test
 	@.dev/verification build/verification.tsv > build/verification.md
 	@mkdir -p docs && mv build/verification.md docs/verification.md && echo wrote docs/verification.md
 
-plots: all ## draw the gallery of plots/ into build/plots
-	@BUILD=$(BUILD) .dev/plots $(wildcard plots/*.gp)
+plots: all ## remake the charts of plots/, which README.md shows
+	@$(BUILD)/liveside vmca whimbrel --plot build/plots > build/plots.txt
+	@cp build/plots/*.gp build/plots/*.png plots/ && ls plots/*.gp plots/*.png
+
+man: all ## remake what the program says of itself: docs/liveside.1, docs/aircraft-file.md, README.md
+	@$(BUILD)/liveside --manual-page > build/liveside.1 && mv build/liveside.1 docs/liveside.1
+	@$(BUILD)/liveside --aircraft-page > build/aircraft-file.md && mv build/aircraft-file.md docs/aircraft-file.md
+	@.dev/examples $(BUILD)/liveside README.md > build/README.md && mv build/README.md README.md
 
 # ---- packaging ------------------------------------------------------------------------------------------
 

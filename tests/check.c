@@ -49,7 +49,7 @@ static void write_rows(void)
         fprintf(log, "%s:%d\t", row->file, row->line);
         field(log, row->what, '\t');
         field(log, row->source, '\t');
-        fprintf(log, "%.12g\t%.12g\t%.3g\t", row->want, row->got, row->tol);
+        fprintf(log, "%.17g\t%.17g\t%.3g\t", row->want, row->got, row->tol);
         field(log, row->tol_reason, '\t');
         fprintf(log, "%s\t%ld\n", row->passed ? "pass" : "FAIL", row->count);
     }

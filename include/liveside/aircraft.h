@@ -93,6 +93,11 @@ typedef struct {
         double bank_rad, pedal_force_N;
     } limits;
     double swirl_straightened; /* part of the torque reaction that the wing takes out of the slipstream */
+    struct {
+        double wing_lift;     /* lambda of the slipstream lift: 0.5 narrow slipstream, 1 as wide as the wing */
+        double fin_immersion; /* kappa: part of the swirl that the fin feels */
+        double upwash;        /* at the discs ahead of the wing, per radian of incidence from zero lift */
+    } slipstream;
     int powerplants;
     ls_powerplant_data powerplant[LS_MAX_POWERPLANTS];
     int engines;
@@ -104,8 +109,11 @@ typedef struct {
     ls_curve position_error; /* indicated against calibrated airspeed, m/s; rows 0 when not given */
     struct {
         double vmc_m_s;
-        int vmc_kind; /* 0 KCAS, 1 KIAS */
+        int vmc_kind; /* of every published speed but the stall: 0 KCAS, 1 KIAS */
         double stall_m_s;
+        double vyse_m_s, vxse_m_s, vy_m_s, vx_m_s, vsse_m_s;
+        double climb_m_s, climb_one_engine_m_s;
+        double ceiling_m, ceiling_one_engine_m;
     } published;
 } ls_aircraft;
 
@@ -122,6 +130,9 @@ LS_API int ls_engine_hand(const ls_engine_mount *engine);
  * Returned: the same speed where the file has no curve; outside is set to 1 beyond the curve's ends (null
  * allowed). */
 LS_API double ls_indicated_airspeed(const ls_aircraft *aircraft, double cas_m_s, int *outside);
+
+/* The index of the flap setting with the least deflection; of several the first. */
+LS_API int ls_flap_clean(const ls_aircraft *aircraft);
 
 /* The index of a flap setting, powerplant or engine by its name, or -1. */
 LS_API int ls_flap_find(const ls_aircraft *aircraft, const char *name);

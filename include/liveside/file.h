@@ -42,7 +42,7 @@ typedef struct {
  * already writes to, in place.
  * Given: path; a symbolic link is followed, so that its target is replaced and the link stays.
  * Returned: output, ready to be printed to; output->stream is null on failure.
- * Status: LS_OK or LS_IO (a folder, no permission, a read-only old file, ...).
+ * Status: LS_OK; LS_IO (a folder, no permission, a read-only old file, ...); LS_MEMORY.
  * Notes: the temporary file has mode 0666 less the umask. The caller decides about SIGPIPE and SIGXFSZ;
  * ignored, they become LS_IO at the commit. */
 LS_API ls_status ls_output_open(ls_output *output, const char *path, ls_error *error);

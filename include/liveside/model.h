@@ -19,10 +19,15 @@ LS_API const char *ls_rotation_name(ls_rotation rotation);
 
 /* Effects that can be switched off to see their worth. */
 enum {
-    LS_EFFECT_P_FACTOR = 1,     /* hub moments of the propeller in inclined flow */
-    LS_EFFECT_TORQUE = 2,       /* torque reaction */
-    LS_EFFECT_NORMAL_FORCE = 4, /* in-plane propeller forces */
-    LS_EFFECT_DEAD_DRAG = 8     /* drag of failed units */
+    LS_EFFECT_P_FACTOR = 1,      /* hub moments of the propeller in inclined flow */
+    LS_EFFECT_TORQUE = 2,        /* torque reaction */
+    LS_EFFECT_NORMAL_FORCE = 4,  /* in-plane propeller forces */
+    LS_EFFECT_DEAD_DRAG = 8,     /* drag of failed units */
+    LS_EFFECT_INSTALLATION = 16, /* thrust lost to what stands in the slipstream */
+    LS_EFFECT_COOLING = 32,      /* cooling drag of failed engines */
+    LS_EFFECT_SLIPSTREAM = 64,   /* lift that the slipstreams add to the wing, and its induced drag */
+    LS_EFFECT_SWIRL = 128,       /* slipstream rotation on the fin */
+    LS_EFFECT_ALL = 255
 };
 
 typedef struct {
@@ -35,6 +40,7 @@ typedef struct {
     double gear;       /* 0 up to 1 down */
     double cowl_flaps; /* 0 closed to 1 open */
     double power;      /* fraction of the power available, running engines */
+    int is_continuous; /* maximum continuous instead of take-off rating */
     double partial;    /* the same for engines in state LS_PARTIAL */
     ls_engine_state state[LS_MAX_ENGINES];
     ls_rotation rotation;
@@ -64,17 +70,33 @@ typedef struct {
     double axis[3];  /* shaft axis, forward */
     double hub_m[3]; /* from the condition's centre of gravity, body axes */
     int hand;
+    /* Part of the far slipstream's speed gained at the wing, which stands at the reference centre of gravity: 1
+     * far behind the disc, 1/2 at it; between, a vortex tube of the disc's radius. */
+    double developed;
+    double upwash;    /* of the wing at the disc, per radian of incidence from zero lift */
+    double immersion; /* slipstream.fin_immersion where this unit's slipstream can reach the fin, else 0 */
     ls_engine_state state;
     double power;
-    int powerplant; /* index in the model */
+    double installed_share; /* of the thrust, running: lost to what stands in the slipstream */
+    double cooling_area_m2; /* failed: cooling drag over dynamic pressure */
+    int powerplant;         /* index in the model */
 } ls_mounted_engine;
 
+/* The thrust that a running engine loses to what stands in its slipstream; none of a negative thrust. */
+LS_API double ls_installation_loss(const ls_mounted_engine *unit, double thrust_N);
+
 /* All propeller and jet loads at a speed, summed: with u the unit velocity in body axes,
- * force = force0 + force_u u, moment about the centre of gravity = moment0 + moment_u u. */
+ * force = force0 + force_u u, moment about the centre of gravity = moment0 + moment_u u, and what the wing's
+ * upwash adds, upwash (alpha + lift_zero/lift_slope). The slipstreams' lift acts along the wing's, wash_lift[0] +
+ * wash_lift[1] alpha; its moment about the stability x axis, left wing down, is the polynomial wash_arm in alpha.
+ */
 typedef struct {
     double V_m_s;
     double force0_N[3], moment0_Nm[3];
     double force_u_N[3][3], moment_u_Nm[3][3];
+    double upwash_force_N[3], upwash_moment_Nm[3];
+    double wash_lift_N[2], wash_arm_Nm[3];
+    double fin_rad; /* sideslip that slipstream rotation adds at the fin, wind from the right positive */
     ls_propulsor_point unit[LS_MAX_ENGINES];
     unsigned flags;
 } ls_powerplant_point;
@@ -92,7 +114,7 @@ struct ls_model {
     ls_loads_function *loads;
     ls_air air;
     double weight_N;
-    double S_m2, b_m;
+    double S_m2, b_m, chord_m;
     double lift_zero, lift_slope, lift_max;
     double drag_base, drag_induced, drag_least_at; /* base: flap, gear and cowl flaps together */
     ls_derivatives derivatives;

@@ -28,6 +28,8 @@ typedef struct {
     double mach_lapse;          /* jet: thrust falls as 1 - mach_lapse M */
     double dead_area_m2;        /* jet: drag over dynamic pressure when failed */
     double time_limit_s;        /* take-off rating */
+    double continuous;          /* maximum continuous power or thrust over that of take-off */
+    double cooling_area_m2;     /* failed: cooling drag over dynamic pressure */
     int shaft;                  /* turboprop: 0 free, 1 fixed */
     double motoring_share;  /* turboprop, electric: torque to turn it when failed, over rated torque; NaN: usual */
     double break_out_share; /* torque to start a stopped one, over rated torque */
@@ -38,9 +40,10 @@ typedef struct {
     int kind; /* ls_propeller_kind */
     double diameter_m;
     double blades;
-    int feathering;      /* ls_feathering */
-    ls_curve efficiency; /* coefficients: against advance ratio V/(nD) */
-    ls_curve thrust_N;   /* coefficients: against true airspeed at rated power, sea level; instead of efficiency */
+    double washed_area_m2; /* friction coefficient times wetted area of what stands in the slipstream */
+    int feathering;        /* ls_feathering */
+    ls_curve efficiency;   /* coefficients: against advance ratio V/(nD) */
+    ls_curve thrust_N; /* coefficients: against true airspeed at rated power, sea level; instead of efficiency */
     double windmilling_area_m2; /* coefficients: drag over dynamic pressure */
     double feathered_area_m2;
     double stopped_area_m2;
@@ -82,6 +85,8 @@ LS_API const char *ls_engine_state_name(ls_engine_state state);
  * (a jet windmills). */
 LS_API ls_engine_state ls_engine_state_after_failure(const ls_powerplant_data *powerplant);
 
+#define LS_TIP_MACH 0.85
+
 enum {
     LS_PROPULSOR_SPEED_OUTSIDE = 1,  /* the advance ratio or speed lies outside the file's curve: extrapolated */
     LS_PROPULSOR_TORQUE_LIMITED = 2, /* an electric motor on its torque limit */
@@ -89,7 +94,7 @@ enum {
     LS_PROPULSOR_COARSE_STOP = 8,    /* on the coarse stop: above the governed speed */
     LS_PROPULSOR_STOPS = 16,         /* windmilling cannot be kept up at this speed: the propeller stops */
     LS_PROPULSOR_LATCHED = 32,       /* it turns too slowly to be feathered any more */
-    LS_PROPULSOR_TIP_MACH = 64,      /* helical tip Mach number above 0.85: the sections' data end there */
+    LS_PROPULSOR_TIP_MACH = 64,      /* helical tip Mach number above LS_TIP_MACH: the sections' data end there */
     LS_PROPULSOR_TURNS = 128,        /* meant to stand still, but its torque exceeds the break-out torque */
     LS_PROPULSOR_TABLE_EDGE = 256    /* the propeller's table was left: nearest point taken */
 };
@@ -106,6 +111,10 @@ typedef struct {
     double side_N;
     double hub_first_Nm;
     double hub_second_Nm;
+    double
+        wake_m_s; /* speed that the slipstream has gained far downstream; negative behind a dragging propeller */
+    double swirl_rad; /* mean turn of that slipstream in the propeller's own direction, nothing straightened */
+    double offset_m;  /* thrust centre from the hub, toward the down-going blade, per radian of disc incidence */
     double shaft_power_W;
     double n_rev_s; /* propeller */
     double efficiency;
@@ -128,8 +137,8 @@ LS_API ls_status ls_powerplant_prepare(const ls_powerplant_data *data, ls_powerp
 
 /* Shaft power at full lever and rated speed, W; 0 for a jet.
  * Source: piston: indicated power follows manifold pressure over intake temperature, friction power stays; with
- * the default friction share this is Gagg and Ferrar's P/P0 = 1.132 sigma - 0.132 (as in Gudmundsson, General
- * Aviation Aircraft Design, eq. 7-16). */
+ * the default friction share this is Gagg and Ferrar's P/P0 = 1.132 sigma - 0.132 (from memory; as in Gudmundsson,
+ * General Aviation Aircraft Design, eq. 7-16). */
 LS_API double ls_powerplant_power(const ls_powerplant *powerplant, const ls_air *air);
 
 /* The unit's loads at true airspeed V.

@@ -43,6 +43,7 @@ typedef struct {
     const ls_parameter *parameter; /* LS_AXIS_FILE */
     int element;
     ls_dimension dimension;
+    const ls_unit *unit; /* of a bare number, and of messages; null: SI */
     double from, step;
     int points;
 } ls_trend_axis;
@@ -53,6 +54,9 @@ typedef struct {
 typedef const ls_unit *ls_axis_unit_function(ls_axis_kind kind, ls_dimension dimension, void *context);
 LS_API ls_status ls_trend_axis_parse(const char *text, const ls_aircraft *aircraft, ls_axis_unit_function *unit,
                                      void *context, ls_trend_axis *axis, ls_error *error);
+
+/* Whether the values of an axis are words: flap settings, propeller states, ways of rotation. */
+LS_API int ls_trend_axis_has_words(const ls_trend_axis *axis);
 
 /* The value of an axis at a point, and its word where values have names ("up", "feathered"), else null. */
 LS_API double ls_trend_axis_value(const ls_trend_axis *axis, int i);

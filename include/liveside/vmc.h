@@ -16,9 +16,11 @@ typedef enum {
 LS_API const char *ls_limit_name(ls_limit limit); /* "rudder travel" */
 
 /* What is left before each limit, as a share of the limit: 1 untouched, 0 at it, negative beyond.
- * NaN where the limit does not exist. */
+ * NaN where the limit does not exist. The stall is judged by all the lift that the wing has to give against its
+ * power-off maximum: what a slipstream adds to the maximum is not relied on. */
 typedef struct {
     double left[LS_LIMITS];
+    double stall_power_on; /* of wing stall with the slipstreams' lift counted too: shown, never judged */
 } ls_margins;
 
 LS_API void ls_margins_at(const ls_model *model, const ls_trim *trim, ls_margins *margins);
@@ -47,9 +49,11 @@ typedef struct {
     double stall_cas_m_s;
     double low_V_m_s, high_V_m_s; /* the range searched */
     double bracket_m_s;           /* width of the last bracket of the answer's root */
-    int trims;                    /* solved on the way */
-    ls_stop stop;                 /* why the last trim stopped, when FAILED */
-    unsigned flags;               /* LS_PROPULSOR_ bits of the powerplant at the answer */
+    int everywhere;   /* at ABOVE_RANGE: the limit is exceeded at every speed of the range down to the stall */
+    double m_s_per_N; /* at the pedal-force limit: change of V_m_s with the force allowed; else NaN */
+    int trims;        /* solved on the way */
+    ls_stop stop;     /* why the last trim stopped, when FAILED */
+    unsigned flags;   /* LS_PROPULSOR_ bits of the powerplant at the answer */
 } ls_vmc;
 
 /* Finds the minimum control speed of a model at a bank.

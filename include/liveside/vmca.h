@@ -26,10 +26,12 @@ typedef struct {
     unsigned failed;
     int live_side;          /* ls_live_side */
     ls_condition condition; /* of the answer: the most unfavourable weight and centre of gravity */
-    ls_vmca_point answer;   /* at the bank asked for, or the one of the lowest speed within the limit */
+    ls_vmca_point answer;   /* at the bank asked for, or the one of the lowest speed within the limit (wings level
+                               where no side is the live one) */
     ls_vmca_point heaviest; /* the same at maximum mass */
     ls_vmca_point level;    /* wings level, same weight and centre of gravity (as all that follow) */
-    ls_vmca_point at_limit; /* at the bank limit toward the live side */
+    ls_vmca_point at_5_deg; /* toward the live side */
+    ls_vmca_point lowest;   /* within the bank limit */
     ls_vmca_point zero_sideslip;
     int banks;
     ls_vmca_point by_bank[LS_VMCA_BANKS];
@@ -41,7 +43,8 @@ typedef struct {
     int sets;
     ls_vmca_set set[LS_VMCA_SETS];
     int critical[LS_ROTATIONS]; /* index of the set of one engine with the highest speed, or LS_CRITICAL_ */
-    double critical_by_m_s[LS_ROTATIONS]; /* CAS above the highest of the other single engines */
+    double critical_by_m_s[LS_ROTATIONS]; /* CAS above the highest of the other single engines; infinite when none
+                                             of those loses control before the stall */
     int critical_state[LS_VMCA_STATES];   /* the same for each state of by_state */
     double critical_state_by_m_s[LS_VMCA_STATES];
 } ls_vmca;
@@ -64,7 +67,7 @@ LS_API ls_status ls_vmca_solve(const ls_aircraft *aircraft, const ls_vmca_reques
                                ls_error *error);
 
 /* Each engine off the centreline in turn (each engine at all when none is), then for four and more engines the two
- * of each side together. Returned: how many sets. */
+ * outermost of each side together. Returned: how many sets. */
 LS_API int ls_vmca_sets(const ls_aircraft *aircraft, unsigned set[LS_VMCA_SETS]);
 
 /* One point of the grid.
@@ -72,6 +75,11 @@ LS_API int ls_vmca_sets(const ls_aircraft *aircraft, unsigned set[LS_VMCA_SETS])
  * Returned: point, always filled, with its own status and reason. */
 LS_API void ls_vmca_point_solve(const ls_aircraft *aircraft, const ls_condition *condition, int live_side,
                                 double bank_rad, ls_vmca_point *point);
+
+/* How two answers compare, the worse one to have first: a limit exceeded at the top of the range, then control
+ * lost before the stall, then the stall first, then no limit met, then no answer; of two alike the higher speed.
+ * Returned: by how much the first is worse, m/s of true airspeed; infinite where they are not alike. */
+LS_API double ls_vmca_worse_by(const ls_vmca_point *one, const ls_vmca_point *other);
 
 /* How many engines a set holds. */
 LS_API int ls_set_size(unsigned set);

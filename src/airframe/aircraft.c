@@ -64,3 +64,12 @@ int ls_engine_find(const ls_aircraft *aircraft, const char *name)
     }
     return -1;
 }
+
+int ls_flap_clean(const ls_aircraft *aircraft)
+{
+    int clean = 0;
+    for (int i = 1; i < aircraft->flaps; i++) {
+        clean = aircraft->flap[i].deflection_rad < aircraft->flap[clean].deflection_rad ? i : clean;
+    }
+    return clean;
+}

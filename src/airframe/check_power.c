@@ -130,6 +130,20 @@ static void check_dead_propeller(const ls_check *check, int i)
     }
 }
 
+/* The installed loss at sea level, as the model takes it: see ls_installation_loss. */
+static void check_installation(const ls_check *check, int i)
+{
+    const ls_propeller_data *p = &check->aircraft->powerplant[i].propeller;
+    double share = 1.558 * p->washed_area_m2 / (p->diameter_m * p->diameter_m);
+    if (share > 0.15) {
+        ls_check_add(
+            check, share > 0.5 ? LS_REJECT : LS_WARNING, "powerplants[].propeller.washed_area", i,
+            "friction in the slipstream would take %.0f %% of the thrust: is it a wetted area without its "
+            "friction coefficient?",
+            100.0 * share);
+    }
+}
+
 static void check_shaft(const ls_check *check, int i)
 {
     const ls_engine_data *engine = &check->aircraft->powerplant[i].engine;
@@ -142,6 +156,7 @@ static void check_shaft(const ls_check *check, int i)
     check_thrust_table(check, i);
     check_efficiency(check, i);
     check_dead_propeller(check, i);
+    check_installation(check, i);
 }
 
 /* An engine without a blower cannot have more than the pressure of the air in its manifold. */

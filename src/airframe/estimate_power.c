@@ -115,6 +115,24 @@ static void set_dead_propeller(ls_estimating *e)
                     "blade-element solutions of invented propellers at 1.2 VS: 0.05 of the disc a blade");
 }
 
+/* What stands in the slipstream takes thrust, and a dead engine's cooling air costs drag. */
+static void set_losses(ls_estimating *e)
+{
+    const ls_geometry *g = e->g;
+    double chord_m = g->wing.area_m2 / g->wing.span_m;
+    double wing_m2 = 2.0 * chord_m * g->propeller.diameter_m;
+    double nacelle_m2 = ls_given(g->nacelle.length_m)
+                            ? 2.5 * g->nacelle.length_m * (g->nacelle.width_m + g->nacelle.depth_m) / 2.0
+                            : 0.0;
+    double washed_m2 = 0.0055 * (wing_m2 + nacelle_m2), cooling_m2 = 2.2e-7 * g->engine.power_W;
+    ls_estimate_set(e, "powerplants[].propeller.washed_area", 0, washed_m2, 0.4 * washed_m2, LS_SOURCE_ESTIMATED,
+                    "wing and nacelle behind the disc x 0.0055 (form of the loss: Raymer, from memory)");
+    if (g->engine.type == LS_ENGINE_PISTON) {
+        ls_estimate_set(e, "powerplants[].engine.cooling_area", 0, cooling_m2, 0.5 * cooling_m2, LS_SOURCE_ASSUMED,
+                        "0.03 m2 for 134 kW, class of aeroplane");
+    }
+}
+
 static void set_engine(ls_estimating *e)
 {
     const ls_geometry *g = e->g;
@@ -194,6 +212,7 @@ void ls_estimate_power(ls_estimating *e)
     ls_estimate_choice(e, "powerplants[].propeller.feathering", 0, g->propeller.feathering);
     set_efficiency(e);
     set_dead_propeller(e);
+    set_losses(e);
     if (ls_given(g->engine.outer_right_m)) {
         set_mount(e, "left outer", -g->engine.outer_right_m);
         set_mount(e, "left inner", -g->engine.right_m);

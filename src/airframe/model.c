@@ -1,5 +1,6 @@
 #include "liveside/model.h"
 
+#include "airframe/slipstream.h"
 #include "liveside/parameter.h"
 #include "num/curve.h"
 
@@ -77,9 +78,42 @@ static int hand_of(const ls_engine_mount *mount, ls_rotation rotation)
     }
 }
 
-static void mount_unit(const ls_engine_mount *mount, const ls_condition *condition, int index,
+/* What friction in the slipstream takes of the thrust.
+ * Source: Raymer, Aircraft Design: A Conceptual Approach, propeller installation (from memory): efficiency times
+ * 1 - (1.558 / D^2) (rho / rho0) Sum(Cf Swet). Momentum theory: the slipstream's dynamic pressure exceeds the free
+ * stream's by T / A, so that it takes 4 / pi = 1.273 in place of 1.558 rho / rho0. */
+static double installed_share(const ls_powerplant_data *powerplant, double sigma)
+{
+    const ls_propeller_data *propeller = &powerplant->propeller;
+    return powerplant->engine.type == LS_ENGINE_JET
+               ? 0.0
+               : 1.558 * sigma * propeller->washed_area_m2 / (propeller->diameter_m * propeller->diameter_m);
+}
+
+double ls_installation_loss(const ls_mounted_engine *unit, double thrust_N)
+{
+    return unit->installed_share * fmax(0.0, thrust_N);
+}
+
+/* Losses of the installation, each with its switch. An idling engine is as warm as a running one. */
+static void mount_losses(const ls_powerplant_data *powerplant, const ls_condition *condition, double sigma,
+                         ls_mounted_engine *unit)
+{
+    int runs = unit->state == LS_RUNNING || unit->state == LS_PARTIAL;
+    int is_cold = !runs && unit->state != LS_IDLE && unit->state != LS_ZERO_THRUST;
+    if (runs && !(condition->effects_off & LS_EFFECT_INSTALLATION)) {
+        unit->installed_share = installed_share(powerplant, sigma);
+    }
+    if (is_cold && powerplant->engine.type != LS_ENGINE_JET && !(condition->effects_off & LS_EFFECT_COOLING)) {
+        unit->cooling_area_m2 = powerplant->engine.cooling_area_m2;
+    }
+    unit->power *= condition->is_continuous ? powerplant->engine.continuous : 1.0;
+}
+
+static void mount_unit(const ls_aircraft *aircraft, const ls_condition *condition, int index,
                        ls_mounted_engine *unit)
 {
+    const ls_engine_mount *mount = &aircraft->engine[index];
     double cos_tilt = cos(mount->tilt_rad);
     unit->axis[0] = cos_tilt * cos(mount->toe_rad);
     unit->axis[1] = cos_tilt * sin(mount->toe_rad);
@@ -91,6 +125,7 @@ static void mount_unit(const ls_engine_mount *mount, const ls_condition *conditi
     unit->state = condition->state[index];
     unit->power = unit->state == LS_PARTIAL ? condition->partial * condition->power : condition->power;
     unit->powerplant = mount->powerplant;
+    ls_slipstream_mount(aircraft, index, unit);
 }
 
 static void add_flap(const ls_flap *flap, const ls_derivatives *clean, ls_derivatives *sum)
@@ -111,6 +146,7 @@ static void set_airframe(const ls_aircraft *aircraft, const ls_condition *condit
     const ls_flap *flap = &aircraft->flap[condition->flap];
     model->S_m2 = aircraft->wing.area_m2;
     model->b_m = aircraft->wing.span_m;
+    model->chord_m = ls_given(aircraft->wing.chord_m) ? aircraft->wing.chord_m : model->S_m2 / model->b_m;
     model->lift_zero = flap->lift_zero;
     model->lift_slope = flap->lift_slope_per_rad;
     model->lift_max = flap->lift_max + condition->gear * aircraft->gear.lift_max_change;
@@ -175,7 +211,9 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
     model->powerplants = aircraft->powerplants;
     model->units = aircraft->engines;
     for (int i = 0; i < aircraft->engines; i++) {
-        mount_unit(&aircraft->engine[i], condition, i, &model->unit[i]);
+        mount_unit(aircraft, condition, i, &model->unit[i]);
+        mount_losses(&aircraft->powerplant[aircraft->engine[i].powerplant], condition, model->air.sigma,
+                     &model->unit[i]);
     }
     model->weight_N = condition->mass_kg * LS_G0_M_S2;
     model->stall_V_m_s = sqrt(2.0 * model->weight_N / (model->air.rho_kg_m3 * model->S_m2 * model->lift_max));
@@ -200,6 +238,7 @@ static void unit_loads(const ls_model *model, const ls_mounted_engine *unit, con
     double hand = unit->hand;
     int is_dead = unit->state != LS_RUNNING && unit->state != LS_PARTIAL;
     double thrust_N = is_dead && (effects_off & LS_EFFECT_DEAD_DRAG) ? 0.0 : load->thrust_N;
+    thrust_N -= ls_installation_loss(unit, thrust_N);
     double torque_Nm = effects_off & LS_EFFECT_TORQUE ? 0.0 : reaction * load->torque_Nm;
     double in_plane = effects_off & LS_EFFECT_NORMAL_FORCE ? 0.0 : 1.0;
     double hub = effects_off & LS_EFFECT_P_FACTOR ? 0.0 : 1.0;
@@ -224,8 +263,27 @@ static void unit_loads(const ls_model *model, const ls_mounted_engine *unit, con
         cross(unit->hub_m, force, moment);
         for (int i = 0; i < 3; i++) {
             sum->force_u_N[i][j] += force[i];
-            sum->moment_u_Nm[i][j] +=
-                moment[i] + hub * (hand * load->hub_first_Nm * p[i] + load->hub_second_Nm * across[i]);
+            moment[i] += hub * (hand * load->hub_first_Nm * p[i] + load->hub_second_Nm * across[i]);
+            sum->moment_u_Nm[i][j] += moment[i];
+            if (j == 2) { /* the upwash comes from below, as incidence does */
+                sum->upwash_force_N[i] += unit->upwash * force[i];
+                sum->upwash_moment_Nm[i] += unit->upwash * moment[i];
+            }
+        }
+    }
+}
+
+/* Cooling drag along the air flow, -q A u at the hub. */
+static void add_cooling(const ls_model *model, const ls_mounted_engine *unit, ls_powerplant_point *sum)
+{
+    double q_Pa = 0.5 * model->air.rho_kg_m3 * sum->V_m_s * sum->V_m_s;
+    for (int j = 0; j < 3; j++) {
+        double force[3] = {0.0, 0.0, 0.0}, moment[3];
+        force[j] = -q_Pa * unit->cooling_area_m2;
+        cross(unit->hub_m, force, moment);
+        for (int i = 0; i < 3; i++) {
+            sum->force_u_N[i][j] += force[i];
+            sum->moment_u_Nm[i][j] += moment[i];
         }
     }
 }
@@ -266,7 +324,9 @@ ls_status ls_powerplant_at(const ls_model *model, double V_m_s, ls_powerplant_po
             return status;
         }
         unit_loads(model, unit, load, point);
+        add_cooling(model, unit, point);
         point->flags |= load->flags;
     }
+    ls_slipstream_at(model, V_m_s, point);
     return model->aircraft->included == LS_INCLUDE_NONE ? LS_OK : take_out_included(model, V_m_s, point, error);
 }

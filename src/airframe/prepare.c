@@ -17,8 +17,7 @@ typedef struct {
     ls_error error;
 } job;
 
-/* The stations of the chord, with twist and thickness read there. */
-static ls_status make_blade(const ls_propeller_data *propeller, ls_blade *blade, ls_error *error)
+ls_status ls_propeller_blade(const ls_propeller_data *propeller, ls_blade *blade, ls_error *error)
 {
     ls_curve_fit angle, thickness;
     ls_status status = ls_curve_prepare(&propeller->angle_rad, LS_CURVE_MONOTONE, &angle, error);
@@ -51,7 +50,7 @@ static void build(int chunk, void *context)
     ls_blade blade;
     ls_disc disc;
     ls_prop_range range = {it->propeller->fine_pitch_rad, coarsest(it->propeller), 0.0};
-    it->status = make_blade(it->propeller, &blade, &it->error);
+    it->status = ls_propeller_blade(it->propeller, &blade, &it->error);
     if (it->status == LS_OK) {
         it->status = ls_disc_prepare(&blade, &it->propeller->section, NULL, &disc, &it->error);
     }

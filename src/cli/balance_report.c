@@ -1,6 +1,7 @@
 #include "cli/balance_report.h"
 
-#include "cli/pilot.h"
+#include "cli/condition.h"
+#include "report/caution.h"
 #include "report/phrase.h"
 
 #include <math.h>
@@ -83,24 +84,20 @@ static void add_controls(const job *at)
         {"item", "", LS_WORDS, 0, LS_IN_TEXT, NULL},
         {"text", "", LS_WORDS, 0, LS_IN_TEXT, NULL},
     };
-    char text[CLI_PILOT_TEXT], phrase[LS_PHRASE];
+    char text[LS_PHRASE], failed[LINE_TEXT];
     const ls_trim *trim = &at->it->trim;
+    const ls_aircraft *aircraft = &at->input->aircraft;
     ls_table *table = ls_report_table(at->report, "controls", NULL, LS_IN_TEXT, columns, 2);
-    char failed[LINE_TEXT];
     snprintf(failed, sizeof failed, "%s%s", at->failed, at->it->critical ? ", the critical engine" : "");
     add_item(table, "failed", failed);
     add_speeds(at, table);
-    add_item(table, "bank", ls_phrase_bank(toward_live(at), at->live_side, at->live_engines, phrase));
-    cli_rudder_text(&at->input->aircraft, trim->rudder_rad, text);
-    add_item(table, "rudder", text);
-    cli_pedal_text(trim->pedal_force_N, at->options->units, text);
-    add_item(table, "pedal force", text);
-    cli_aileron_text(&at->input->aircraft, trim->aileron_rad, text);
-    add_item(table, "aileron", text);
-    cli_sideslip_text(trim->beta_rad, at->live_side, text);
-    add_item(table, "sideslip", text);
-    cli_ball_text(trim->bank_rad, cli_ball_width(at->options), at->live_side, at->live_engines, text);
-    add_item(table, "ball", text);
+    add_item(table, "bank", ls_phrase_bank(toward_live(at), at->live_side, at->live_engines, text));
+    add_item(table, "rudder", ls_phrase_rudder(aircraft, trim->rudder_rad, text));
+    add_item(table, "pedal force", ls_phrase_pedal(trim->pedal_force_N, at->options->units, text));
+    add_item(table, "aileron", ls_phrase_aileron(aircraft, trim->aileron_rad, text));
+    add_item(table, "sideslip", ls_phrase_wind(trim->beta_rad, at->live_side, text));
+    add_item(table, "ball",
+             ls_phrase_ball(trim->bank_rad, cli_ball_width(at->options), at->live_side, at->live_engines, text));
     add_flight_path(at, table);
 }
 
@@ -119,6 +116,9 @@ static void add_margins(const job *at)
             ls_table_number(table, at->it->margins.left[i]);
         }
     }
+    ls_table_row(table);
+    ls_table_words(table, "wing stall, slipstream lift counted");
+    ls_table_number(table, at->it->margins.stall_power_on);
 }
 
 /* The state that every row of the CSV carries. */
@@ -234,5 +234,6 @@ void cli_balance_report(ls_report *report, const cli_options *options, const cli
     add_controls(&at);
     add_margins(&at);
     add_parts(&at);
-    cli_add_warnings(report, input, it->trim.bank_rad, it->point.flags);
+    ls_report_cautions(report, ls_marks_uncertain(&input->aircraft, &input->marks), it->trim.bank_rad,
+                       it->point.flags);
 }

@@ -1,7 +1,7 @@
 #include "cli/commands.h"
 #include "cli/emit.h"
-#include "cli/pilot.h"
 #include "liveside/text.h"
+#include "report/caution.h"
 #include "report/rules_report.h"
 
 #include <stdlib.h>
@@ -76,7 +76,7 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
         flags |= it->result[i].speed[LS_CASE_TAKEOFF].vmc.flags;
     }
     ls_rules_report(sheet, &it->view);
-    cli_add_warnings(sheet, input, 0.0, flags);
+    ls_report_cautions(sheet, ls_marks_uncertain(&input->aircraft, &input->marks), 0.0, flags);
     ls_status status = cli_emit(run, sheet, &input, 1, "as each paragraph sets it; sea level, ISA", error);
     ls_report_free(sheet);
     return status;

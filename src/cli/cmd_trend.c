@@ -49,6 +49,7 @@ static ls_status set_base(const cli_options *options, line *it, ls_error *error)
     if (status == LS_OK && it->request.set[0] == 0) {
         status = ls_fail(error, LS_USAGE, "--failed none: a minimum control speed needs a failed engine");
     }
+    status = status == LS_OK ? cli_request_check_bank(&it->request, &it->input.aircraft, error) : status;
     status = status == LS_OK ? ls_vmca_solve(&it->input.aircraft, &it->request, &it->vmca, error) : status;
     if (status == LS_OK) {
         const ls_vmca_set *set = &it->vmca.set[ls_vmca_answer_set(&it->vmca)];
@@ -74,6 +75,9 @@ static ls_status set_axes(const cli_options *options, line *it, ls_error *error)
         if (status != LS_OK) {
             return status;
         }
+    }
+    if (over->count == 2 && options->files > 1) {
+        return ls_fail(error, LS_USAGE, "two axes go with one aeroplane");
     }
     if (over->count == 2 && strcmp(it->ask.axis[0].name, it->ask.axis[1].name) == 0) {
         return ls_fail(error, LS_USAGE, "--over %s: the same axis twice", it->ask.axis[0].name);
@@ -103,9 +107,10 @@ static ls_status solve(const cli_run *run, job *it, ls_error *error)
     return status;
 }
 
-static void set_view(const cli_options *options, job *it)
+static void set_view(const cli_options *options, int is_partial, job *it)
 {
     it->view.units = options->units;
+    it->view.is_partial = is_partial;
     it->view.lines = it->lines;
     for (int i = 0; i < it->lines; i++) {
         line *at = it->line[i];
@@ -118,7 +123,7 @@ static void set_view(const cli_options *options, job *it)
     }
 }
 
-static ls_status report(const cli_run *run, job *it, int is_partial, ls_error *error)
+static ls_status report(const cli_run *run, job *it, ls_error *error)
 {
     char condition[CLI_CONDITION_TEXT], bank[LS_PHRASE];
     const line *first = it->line[0];
@@ -135,15 +140,14 @@ static ls_status report(const cli_run *run, job *it, int is_partial, ls_error *e
     for (int i = 0; i < it->lines; i++) {
         inputs[i] = &it->line[i]->input;
     }
-    if (is_partial) {
-        ls_report_warning(sheet, "The run was stopped: these are the points solved until then.");
-    }
     ls_trend_report(sheet, &it->view);
     ls_report_line(sheet, "From: %s, %s%s.", condition, bank,
                    it->lines > 1 ? "; the other aeroplanes at their own answer's loading" : "");
     cli_plot plot;
     ls_status status = cli_plot_start(run, &first->input, condition, sheet, &plot, error);
-    if (status == LS_OK && plot.folder != NULL) {
+    if (status == LS_OK && plot.folder != NULL && it->view.is_partial && first->ask.axes == 2) {
+        ls_report_line(sheet, "No chart: the grid is not whole.");
+    } else if (status == LS_OK && plot.folder != NULL) {
         ls_chart_of_trend(&it->chart, &it->view, cli_given(run->options, CLI_SLIDE));
         status = cli_plot_add(&plot, &it->chart, "the table above, drawn", error);
     }
@@ -200,13 +204,16 @@ static ls_status run(const cli_run *run, ls_error *error)
     }
     ls_status status = solve(run, it, error);
     int is_partial = status == LS_INTERRUPTED && it->line[0]->trend.count > 0;
+    if (is_partial && it->line[it->lines - 1]->trend.count == 0) {
+        it->lines--; /* a file whose turn had just begun */
+    }
     if (status == LS_OK || is_partial) {
         ls_error why = {0};
-        set_view(run->options, it);
-        ls_status reported = report(run, it, is_partial, &why);
+        set_view(run->options, is_partial, it);
+        ls_status reported = report(run, it, &why);
         status = reported != LS_OK ? ls_fail(error, reported, "%s", why.text) : status;
     }
-    for (int i = 0; i < it->lines; i++) {
+    for (int i = 0; i < CLI_FILES_MAX && it->line[i] != NULL; i++) {
         ls_trend_free(&it->line[i]->trend);
         cli_input_free(&it->line[i]->input);
         free(it->line[i]);

@@ -1,7 +1,6 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
-#include "cli/pilot.h"
 #include "cli/plot.h"
 #include "liveside/prepare.h"
 #include "report/phrase.h"
@@ -9,10 +8,23 @@
 #include "report/vmca_report.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #define DEG (3.14159265358979323846 / 180.0)
+
+static const ls_column compare_columns[] = {
+    {"change", "with", LS_WORDS, 0, LS_IN_ALL, NULL},
+    {"failed", "failed", LS_WORDS, 0, LS_IN_ALL, NULL},
+    {"before", "VMC\nbefore", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
+    {"after", "VMC\nafter", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
+    {"difference", "difference", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
+    {"limit", "limit after", LS_WORDS, 0, LS_IN_ALL, NULL},
+    {"reason", "", LS_WORDS, 0, LS_IN_DATA, NULL},
+};
+
+enum { COMPARE_COLUMNS = sizeof compare_columns / sizeof compare_columns[0] };
 
 /* Everything of one run; large, so it lives on the heap. */
 typedef struct {
@@ -22,6 +34,7 @@ typedef struct {
     ls_vmca_view view;
     cli_input changed_input; /* --compare */
     ls_vmca changed;
+    ls_column compare_column[COMPARE_COLUMNS];
     ls_chart chart; /* --plot */
     ls_bank_sweep banks;
     ls_altitude_sweep altitudes;
@@ -35,6 +48,7 @@ static ls_status solve(const cli_options *options, cli_input *input, ls_vmca_req
     if (status == LS_OK && request->set[0] == 0) {
         status = ls_fail(error, LS_USAGE, "--failed none: a minimum control speed needs a failed engine");
     }
+    status = status == LS_OK ? cli_request_check_bank(request, &input->aircraft, error) : status;
     return status == LS_OK ? ls_vmca_solve(&input->aircraft, request, vmca, error) : status;
 }
 
@@ -82,31 +96,74 @@ static void set_view(const cli_options *options, job *it)
     }
 }
 
-static const ls_column compare_columns[] = {
-    {"change", "with", LS_WORDS, 0, LS_IN_ALL, NULL},
-    {"failed", "failed", LS_WORDS, 0, LS_IN_ALL, NULL},
-    {"before", "VMC\nbefore", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
-    {"after", "VMC\nafter", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
-    {"difference", "difference", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
-    {"limit", "limit after", LS_WORDS, 0, LS_IN_ALL, NULL},
-};
+static double speed_of(const ls_vmca_point *point)
+{
+    return point->status == LS_OK ? point->vmc.cas_m_s : NAN;
+}
 
-/* The sets of both answers are the same when the same engines were asked for. */
+static void compare_row(ls_table *table, const char *change, const char *failed, const ls_vmca_point *before,
+                        const ls_vmca_point *after)
+{
+    char reason[LS_PHRASE] = "";
+    if (!isfinite(speed_of(before)) || !isfinite(speed_of(after))) {
+        const ls_vmca_point *missing = isfinite(speed_of(after)) ? before : after;
+        snprintf(reason, sizeof reason, "%s: %s", missing == after ? "after" : "before", ls_phrase_limit(missing));
+    }
+    ls_table_row(table);
+    ls_table_words(table, "%s", change);
+    ls_table_words(table, "%s", failed);
+    ls_table_number(table, speed_of(before));
+    ls_table_number(table, speed_of(after));
+    ls_table_number(table, speed_of(after) - speed_of(before));
+    ls_table_words(table, "%s", ls_phrase_limit_short(after));
+    ls_table_words(table, "%s", reason);
+}
+
+static int same_failures(const ls_vmca *one, const ls_vmca *other)
+{
+    int same = one->sets == other->sets;
+    for (int i = 0; i < one->sets && same; i++) {
+        same = one->set[i].failed == other->set[i].failed;
+    }
+    return same;
+}
+
+/* The same failure before and after; where the change is which engine fails, the one answer against the other. */
 static void compare_rows(ls_table *table, const char *change, const job *it)
 {
-    for (int i = 0; i < it->vmca.sets && i < it->changed.sets; i++) {
-        const ls_vmca_point *before = &it->vmca.set[i].answer, *after = &it->changed.set[i].answer;
-        char name[LS_PHRASE];
-        ls_table_row(table);
-        ls_table_words(table, "%s", change);
-        ls_table_words(table, "%s", ls_phrase_set(&it->input.aircraft, it->vmca.set[i].failed, name));
-        ls_table_number(table, before->status == LS_OK ? before->vmc.cas_m_s : NAN);
-        ls_table_number(table, after->status == LS_OK ? after->vmc.cas_m_s : NAN);
-        ls_table_number(table, before->status == LS_OK && after->status == LS_OK
-                                   ? after->vmc.cas_m_s - before->vmc.cas_m_s
-                                   : NAN);
-        ls_table_words(table, "%s", ls_phrase_limit(after));
+    char name[LS_PHRASE], other[LS_PHRASE], both[2 * LS_PHRASE + 8];
+    if (same_failures(&it->vmca, &it->changed)) {
+        for (int i = 0; i < it->vmca.sets; i++) {
+            compare_row(table, change, ls_phrase_set(&it->input.aircraft, it->vmca.set[i].failed, name),
+                        &it->vmca.set[i].answer, &it->changed.set[i].answer);
+        }
+        return;
     }
+    const ls_vmca_set *before = &it->vmca.set[ls_vmca_answer_set(&it->vmca)];
+    const ls_vmca_set *after = &it->changed.set[ls_vmca_answer_set(&it->changed)];
+    snprintf(both, sizeof both, "%s; %s", ls_phrase_set(&it->input.aircraft, before->failed, name),
+             ls_phrase_set(&it->input.aircraft, after->failed, other));
+    compare_row(table, change, both, &before->answer, &after->answer);
+}
+
+/* One change, applied to options and aircraft and solved. */
+static ls_status solve_changed(const cli_options *options, const char *change, job *it, ls_error *error)
+{
+    cli_options changed;
+    ls_vmca_request request;
+    ls_error why = {0};
+    ls_status status = cli_options_change(options, change, &changed, &why);
+    it->changed_input = it->input;
+    if (status == LS_OK) {
+        status = cli_aircraft_set(&changed, &it->changed_input.aircraft, &it->changed_input.marks, &why);
+    }
+    status =
+        status == LS_OK ? ls_aircraft_prepare(&it->changed_input.aircraft, &it->input.aircraft, &why) : status;
+    if (status == LS_OK) {
+        status = solve(&changed, &it->changed_input, &request, &it->changed, &why);
+        ls_aircraft_release(&it->changed_input.aircraft, &it->input.aircraft);
+    }
+    return status == LS_OK ? LS_OK : ls_fail(error, status, "--compare %s: %s", change, why.text);
 }
 
 static ls_status compare(const cli_options *options, job *it, ls_report *report, ls_error *error)
@@ -116,27 +173,19 @@ static ls_status compare(const cli_options *options, job *it, ls_report *report,
     if (asked->count == 0) {
         return LS_OK;
     }
+    memcpy(it->compare_column, compare_columns, sizeof compare_columns);
+    for (int i = 0; i < COMPARE_COLUMNS && it->view.uncertain; i++) {
+        it->compare_column[i].decimals = 0;
+    }
     ls_table *table = ls_report_table(report, "comparison", "With one thing changed", LS_IN_TEXT | LS_IN_JSON,
-                                      compare_columns, (int)(sizeof compare_columns / sizeof compare_columns[0]));
+                                      it->compare_column, COMPARE_COLUMNS);
     for (int i = 0; i < asked->count && status == LS_OK; i++) {
-        cli_options changed;
-        ls_vmca_request request;
-        status = cli_options_change(options, asked->text[i], &changed, error);
-        it->changed_input = it->input;
-        if (status == LS_OK) {
-            status = cli_aircraft_set(&changed, &it->changed_input.aircraft, &it->changed_input.marks, error);
-        }
-        if (status == LS_OK) {
-            status = ls_aircraft_prepare(&it->changed_input.aircraft, &it->input.aircraft, error);
-        }
-        if (status == LS_OK) {
-            status = solve(&changed, &it->changed_input, &request, &it->changed, error);
-            ls_aircraft_release(&it->changed_input.aircraft, &it->input.aircraft);
-        }
+        status = solve_changed(options, asked->text[i], it, error);
         if (status == LS_OK) {
             compare_rows(table, asked->text[i], it);
         }
     }
+    ls_report_line(report, "%s", "");
     return status;
 }
 
@@ -168,18 +217,21 @@ static ls_status plot(const cli_run *run, job *it, ls_report *sheet, ls_error *e
     ls_bank_sweep_solve(&it->input.aircraft, &it->vmca, -5 * DEG, 10 * DEG, &it->banks);
     ls_chart_of_banks(&it->chart, &it->view, &it->banks, slide);
     status = cli_plot_add(&plot, &it->chart,
-                          "bank toward the live engine lowers the speed, for each way of turning", error);
+                          "how much bank toward the live engine lowers the minimum control speed, for each way "
+                          "that the propellers can turn",
+                          error);
     if (status == LS_OK) {
         double top_m = isfinite(it->view.meeting_altitude_m) ? 1.25 * it->view.meeting_altitude_m : 6000.0;
         ls_altitude_sweep_solve(&it->input.aircraft, set, fmin(LS_AIR_H_MAX_M, top_m), &it->altitudes);
         ls_chart_of_altitude(&it->chart, &it->view, &it->altitudes, slide);
-        status =
-            cli_plot_add(&plot, &it->chart, "how it goes with height, and where the stall comes first", error);
+        status = cli_plot_add(
+            &plot, &it->chart,
+            "how the minimum control speed changes with altitude, and where the stall comes first", error);
     }
     status = status == LS_OK ? solve_use(it, set, error) : status;
     if (status == LS_OK) {
         ls_chart_of_control_use(&it->chart, &it->view, it->use, slide);
-        status = cli_plot_add(&plot, &it->chart, "what each limit has left as the speed falls", error);
+        status = cli_plot_add(&plot, &it->chart, "how much of each limit is used up as the speed falls", error);
     }
     return status;
 }
@@ -194,9 +246,9 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
         return ls_fail(error, LS_MEMORY, "out of memory");
     }
     ls_vmca_report(sheet, &it->view);
-    ls_report_line(sheet, "Condition: %s.", condition);
     const cli_input *input = &it->input;
     ls_status status = compare(run->options, it, sheet, error);
+    ls_report_line(sheet, "Condition: %s", condition);
     status = status == LS_OK ? plot(run, it, sheet, error) : status;
     status = status == LS_OK ? cli_emit(run, sheet, &input, 1, condition, error) : status;
     ls_report_free(sheet);

@@ -9,6 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define DEG (3.14159265358979323846 / 180.0)
+
 enum { VALUE_TEXT = 64 };
 
 static ls_status apply_air(const cli_options *options, ls_condition *condition, ls_error *error)
@@ -110,6 +112,16 @@ static ls_status no_such_flap(const ls_aircraft *aircraft, const char *text, ls_
     return ls_fail(error, LS_USAGE, "--flap: no '%s'; the file has %s", text, list);
 }
 
+static int has_propeller(const ls_aircraft *aircraft)
+{
+    for (int i = 0; i < aircraft->engines; i++) {
+        if (aircraft->powerplant[aircraft->engine[i].powerplant].engine.type != LS_ENGINE_JET) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 static ls_status apply_configuration(const cli_options *options, const ls_aircraft *aircraft,
                                      ls_condition *condition, ls_error *error)
 {
@@ -123,6 +135,9 @@ static ls_status apply_configuration(const cli_options *options, const ls_aircra
     }
     condition->gear = value[CLI_GEAR].count > 0 && value[CLI_GEAR].word == 1;
     condition->cowl_flaps = value[CLI_COWL_FLAPS].count > 0 && value[CLI_COWL_FLAPS].word == 0;
+    if (value[CLI_ROTATION].count > 0 && !has_propeller(aircraft)) {
+        return ls_fail(error, LS_USAGE, "--rotation: no engine of this file has a propeller");
+    }
     if (value[CLI_ROTATION].count > 0) {
         condition->rotation = (ls_rotation)value[CLI_ROTATION].word; /* same order */
     }
@@ -250,6 +265,23 @@ ls_status cli_request_make(const cli_options *options, const ls_aircraft *aircra
     return status == LS_OK ? choose_failed(options, aircraft, request, error) : status;
 }
 
+static ls_status no_live_side(ls_error *error)
+{
+    return ls_fail(error, LS_USAGE, "--bank: the thrust is symmetric, so no side is the live one; use --bank 0");
+}
+
+ls_status cli_request_check_bank(const ls_vmca_request *request, const ls_aircraft *aircraft, ls_error *error)
+{
+    for (int i = 0; i < request->sets && request->bank_given && request->bank_rad != 0; i++) {
+        ls_condition condition = request->condition;
+        ls_condition_fail(aircraft, request->set[i], &condition);
+        if (ls_live_side(aircraft, &condition) == 0) {
+            return no_live_side(error);
+        }
+    }
+    return LS_OK;
+}
+
 ls_status cli_request_fail(const ls_vmca_request *request, const ls_aircraft *aircraft, unsigned failed,
                            double bank_rad, ls_condition *condition, ls_error *error)
 {
@@ -261,9 +293,13 @@ ls_status cli_request_fail(const ls_vmca_request *request, const ls_aircraft *ai
     }
     int live_side = ls_live_side(aircraft, condition);
     if (bank_rad != 0 && live_side == 0) {
-        return ls_fail(error, LS_USAGE,
-                       "--bank: the thrust is symmetric, so no side is the live one; use --bank 0");
+        return no_live_side(error);
     }
     condition->bank_rad = bank_rad * live_side;
     return LS_OK;
+}
+
+double cli_ball_width(const cli_options *options)
+{
+    return cli_given(options, CLI_BALL) ? options->value[CLI_BALL].si : 5.0 * DEG;
 }

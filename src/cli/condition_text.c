@@ -47,10 +47,12 @@ static void append_air(cli_buffer *to, const ls_condition *condition, const cli_
 
 static void append_configuration(cli_buffer *to, const ls_aircraft *aircraft, const ls_condition *condition)
 {
+    const char *rating = condition->is_continuous ? "maximum continuous" : "take-off";
     if (condition->power == 1.0) {
-        cli_append(to, ", take-off power");
+        cli_append(to, ", %s power", rating);
     } else {
-        cli_append(to, ", %.4g %% power", 100 * condition->power);
+        cli_append(to, ", %.4g %%%s power", 100 * condition->power,
+                   condition->is_continuous ? " of maximum continuous" : "");
     }
     cli_append(to, ", flap %s, gear %s", aircraft->flap[condition->flap].name,
                condition->gear > 0 ? "down" : "up");
@@ -70,6 +72,10 @@ static void append_loading(cli_buffer *to, const ls_aircraft *aircraft, const ls
                            ls_unit_system units, unsigned search)
 {
     int decimals = ls_units_decimals(units, LS_DIM_LENGTH, "in", 1);
+    int weight = (search & LS_SEARCH_MASS) != 0, cg = (search & LS_SEARCH_CG) != 0;
+    if (weight || cg) {
+        cli_append(to, ", worst %s%s%s", weight ? "weight" : "", weight && cg ? " and " : "", cg ? "CG" : "");
+    }
     if (!(search & LS_SEARCH_MASS)) {
         cli_append(to, ", ");
         append_value(to, CLI_WEIGHT, units, condition->mass_kg, 0);
@@ -111,8 +117,14 @@ static void append_failed(cli_buffer *to, const ls_aircraft *aircraft, const ls_
 
 static void append_effects(cli_buffer *to, const ls_condition *condition)
 {
-    static const char *const effect[] = {"P-factor", "torque", "propeller normal force",
-                                         "drag of the dead propeller"};
+    static const char *const effect[] = {"P-factor",
+                                         "torque",
+                                         "propeller normal force",
+                                         "drag of the dead propeller",
+                                         "losses of the installation",
+                                         "cooling drag of the dead engine",
+                                         "slipstream on the wing",
+                                         "slipstream swirl on the fin"};
     for (unsigned i = 0; i < sizeof effect / sizeof effect[0]; i++) {
         if (condition->effects_off >> i & 1u) {
             cli_append(to, ", without %s", effect[i]);

@@ -3,6 +3,7 @@
 #include "cli/help.h"
 #include "cli/options.h"
 #include "cli/progress.h"
+#include "liveside/reader.h"
 #include "liveside/text.h"
 
 #include <ctype.h>
@@ -84,7 +85,15 @@ static ls_status run_command(const cli_command *command, int count, char *const 
                : status;
 }
 
-/* `liveside --help`, `--version`, `help COMMAND`, or a command. */
+static ls_status write_aircraft_page(FILE *stream, const void *context, ls_error *error)
+{
+    (void)context;
+    (void)error;
+    ls_aircraft_write_reference(stream);
+    return LS_OK;
+}
+
+/* `liveside --help`, `--version`, `help COMMAND`, or a command; and the two pages that the makefile asks for. */
 static ls_status choose(int count, char *const *arguments, ls_error *error)
 {
     const char *first = count > 1 ? arguments[1] : "--help";
@@ -103,6 +112,9 @@ static ls_status choose(int count, char *const *arguments, ls_error *error)
     }
     if (strcmp(first, "--manual-page") == 0) {
         return cli_write("-", cli_manual_page, NULL, error);
+    }
+    if (strcmp(first, "--aircraft-page") == 0) {
+        return cli_write("-", write_aircraft_page, NULL, error);
     }
     if (first[0] == '-') {
         return ls_fail(error, LS_USAGE, "a command comes first: liveside COMMAND [options] FILE");

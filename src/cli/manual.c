@@ -146,5 +146,9 @@ ls_status cli_manual_page(FILE *stream, const void *context, ls_error *error)
     print_options(stream);
     print_exit_codes(stream);
     print_paragraph(stream, ".SH ENVIRONMENT", "NO_COLOR: when set, nothing is printed in bold.");
+    print_paragraph(
+        stream, ".PP",
+        "XDG_CACHE_HOME: propeller tables are kept in its folder liveside, or else in ~/.cache/liveside; "
+        "they save time, and may be deleted.");
     return LS_OK;
 }

@@ -33,6 +33,10 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                                  "the blades at the top move. Left out: as in the file."},
     [CLI_POWER] = {"power", VALUE(NUMBER, CONDITION, "PERCENT"), RANGE(FRACTION, 0, 1), .unit = SAME("%"),
                    .meaning = "Power of the live engines, as a part of what they can give there. Left out: all."},
+    [CLI_RATING] = {"rating", VALUE(WORD, CONDITION, "RATING"), .words = "takeoff|continuous",
+                    .meaning =
+                        "Rating of the live engines: take-off, or maximum continuous as the file has it. Left "
+                        "out: takeoff."},
     [CLI_ALTITUDE] = {"altitude", VALUE(NUMBER, CONDITION, "ALTITUDE"),
                       RANGE(ALTITUDE, LS_AIR_H_MIN_M, LS_AIR_H_MAX_M), .unit = {"ft", "ft", "m"},
                       .meaning = "Pressure altitude. Left out: sea level."},
@@ -63,6 +67,11 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                         .meaning = "Cowl flaps. Left out: closed."},
     [CLI_SPEED] = {"speed", VALUE(NUMBER, CONDITION, "SPEED"), RANGE(SPEED, 5, 200), .unit = {"kt", "kt", "m/s"},
                    .meaning = "Calibrated airspeed."},
+    [CLI_FROM] = {"from", VALUE(NUMBER, CONDITION, "ALTITUDE"), RANGE(ALTITUDE, 0, LS_AIR_H_MAX_M),
+                  .unit = {"ft", "ft", "m"},
+                  .meaning =
+                      "Pressure altitude where the drift-down begins. Left out: the service ceiling on every "
+                      "engine."},
     [CLI_BANK_LIMIT] = {"bank-limit", VALUE(NUMBER, LIMITS, "ANGLE"), RANGE(ANGLE, 0, 30 * DEG),
                         .unit = SAME("deg"),
                         .meaning = "The most bank that may be used. Left out: the file's, usually 5."},
@@ -71,7 +80,7 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                          .meaning = "The most pedal force that may be used. Left out: the file's, usually 150 "
                                     "lbf, and no limit when the file has no pedal data."},
     [CLI_WITHOUT] = {"without", VALUE(WORD, WHAT_IF, "EFFECT"), .repeats = 1,
-                     .words = "p-factor|torque|normal-force|dead-drag",
+                     .words = "p-factor|torque|normal-force|dead-drag|installation|cooling|slipstream|swirl",
                      .meaning = "Leave one effect out, to see what it is worth. May be given more than once."},
     [CLI_SET] = {"set", VALUE(TEXT, WHAT_IF, "PATH=VALUE"), .repeats = 1,
                  .meaning = "Change any number of the file, by its path: --set rudder.left='30 deg'. May be given "

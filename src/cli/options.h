@@ -13,6 +13,7 @@ typedef enum {
     CLI_ROTATION,
     CLI_POWER,
     CLI_PARTIAL_POWER,
+    CLI_RATING,
     CLI_ALTITUDE,
     CLI_OAT,
     CLI_ISA,
@@ -24,6 +25,7 @@ typedef enum {
     CLI_GEAR,
     CLI_COWL_FLAPS,
     CLI_SPEED,
+    CLI_FROM,
     CLI_BANK_LIMIT,
     CLI_PEDAL_LIMIT,
     CLI_WITHOUT,
@@ -93,6 +95,7 @@ enum { CLI_CG_FORWARD, CLI_CG_AFT, CLI_CG_REFERENCE, CLI_CG_WORST };
 enum { CLI_TOWARD_LIVE, CLI_TOWARD_DEAD };
 enum { CLI_SIDE_RIGHT, CLI_SIDE_LEFT };
 enum { CLI_PEDAL_NONE };
+enum { CLI_RATING_TAKEOFF, CLI_RATING_CONTINUOUS };
 
 typedef struct {
     int count;                         /* how many times given; 0: not at all */

@@ -11,6 +11,9 @@ ls_status cli_plot_start(const cli_run *run, const cli_input *input, const char 
 {
     *plot = (cli_plot){.run = run, .input = input, .condition = condition, .report = report};
     plot->folder = cli_text(run->options, CLI_PLOT);
+    if (plot->folder == NULL && cli_given(run->options, CLI_SLIDE)) {
+        return ls_fail(error, LS_USAGE, "--slide goes with --plot");
+    }
     return plot->folder != NULL ? ls_chart_folder(plot->folder, error) : LS_OK;
 }
 
@@ -29,8 +32,15 @@ static ls_status draw(cli_plot *plot, const char *name, ls_error *error)
                          .name = name,
                          .formats = LS_RENDER_ALL,
                          .search_path = getenv("PATH"),
-                         .home = getenv("HOME")};
+                         .home = getenv("HOME"),
+                         .stop = cli_interrupt_flag()};
+    if (cli_interrupted()) {
+        return LS_OK; /* the scripts are enough of a partial result */
+    }
+    cli_progress progress;
+    cli_progress_begin(&progress, "drawing"); /* so that an interrupt ends gnuplot first */
     ls_status status = ls_render(&job, &outcome, error);
+    cli_progress_end(&progress);
     plot->drawn += outcome == LS_RENDER_DRAWN;
     if (outcome == LS_RENDER_NO_GNUPLOT && plot->written == 1) {
         fprintf(stderr, "liveside: gnuplot is not installed: the scripts are written, and no picture is drawn.\n");

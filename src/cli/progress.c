@@ -59,6 +59,11 @@ int cli_interrupted(void)
     return interrupts > 0;
 }
 
+const volatile sig_atomic_t *cli_interrupt_flag(void)
+{
+    return &interrupts;
+}
+
 void cli_progress_begin(cli_progress *progress, const char *what)
 {
     *progress = (cli_progress){.what = what, .on_terminal = isatty(STDERR_FILENO), .shown = -1};

@@ -4,6 +4,7 @@
 
 #include "liveside/file.h"
 
+#include <signal.h>
 #include <time.h>
 
 typedef struct {
@@ -27,7 +28,8 @@ void cli_signals_install(void);
 /* Says which output's temporary file a signal must remove; null for none. */
 void cli_signals_guard(const ls_output *output);
 
-/* Whether SIGINT came. */
+/* Whether SIGINT came; and the flag itself, for work that looks at it between cli_progress_begin and _end. */
 int cli_interrupted(void);
+const volatile sig_atomic_t *cli_interrupt_flag(void);
 
 #endif

@@ -15,7 +15,8 @@ static const char *shown_path(const char *path)
 
 static ls_status fail_to_write(const char *path, int number, ls_error *error)
 {
-    return ls_fail(error, LS_IO, "cannot write %s: %s", shown_path(path), strerror(number));
+    ls_status status = number == ENOMEM ? LS_MEMORY : LS_IO;
+    return ls_fail(error, status, "cannot write %s: %s", shown_path(path), strerror(number));
 }
 
 static int copy_path(char to[LS_PATH_TEXT], const char *from)

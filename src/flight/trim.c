@@ -1,18 +1,10 @@
-/* The trim: five equations (X, Y, Z, L, N) in incidence, sideslip, aileron, rudder and pitch attitude.
- *
- * u is the unit velocity of the aeroplane in body axes, (cos a cos b, sin b, sin a cos b). Drag acts along -u,
- * lift along (sin a, 0, -cos a), side force along y; propulsion is force0 + force_u u. Check by hand: a = b = 0
- * gives drag along -x, lift along -z (up), and weight W along +z at theta = 0. */
+/* The trim: a safeguarded Newton iteration on the five equations. */
 #include "liveside/trim.h"
 
-#include "num/curve.h"
-#include "num/linear.h"
+#include "flight/equations.h"
 
 #include <math.h>
 #include <string.h>
-
-enum { ALPHA, BETA, AILERON, RUDDER, THETA, UNKNOWNS };
-enum { EQUATION_X, EQUATION_Y, EQUATION_Z, EQUATION_L, EQUATION_N };
 
 #define TOLERANCE    1e-10
 #define POLISHED     1e-13
@@ -25,161 +17,6 @@ const char *ls_stop_text(ls_stop stop)
                                                 "singular equations",  "a number that is not finite",
                                                 "no further progress", "no powerplant data"};
     return (unsigned)stop < LS_STOPS ? texts[stop] : "unknown";
-}
-
-/* Force and the two moments of interest, with their derivatives by alpha, beta, aileron, rudder. */
-typedef struct {
-    double force[3], roll, yaw;
-    double force_by[4][3], roll_by[4], yaw_by[4];
-} loads;
-
-typedef struct {
-    double sin_a, cos_a, sin_b, cos_b;
-    double u[3], u_a[3], u_b[3];
-} attitude;
-
-static attitude attitude_of(const double *z)
-{
-    attitude at;
-    at.sin_a = sin(z[ALPHA]);
-    at.cos_a = cos(z[ALPHA]);
-    at.sin_b = sin(z[BETA]);
-    at.cos_b = cos(z[BETA]);
-    at.u[0] = at.cos_a * at.cos_b;
-    at.u[1] = at.sin_b;
-    at.u[2] = at.sin_a * at.cos_b;
-    at.u_a[0] = -at.u[2];
-    at.u_a[1] = 0.0;
-    at.u_a[2] = at.u[0];
-    at.u_b[0] = -at.cos_a * at.sin_b;
-    at.u_b[1] = at.cos_b;
-    at.u_b[2] = -at.sin_a * at.sin_b;
-    return at;
-}
-
-/* Effective rudder, an odd function of the deflection. */
-static ls_curve_point effective_rudder(const ls_model *model, double rudder_rad)
-{
-    ls_curve_point effective = {rudder_rad, 1.0, 0};
-    if (model->rudder_effect.table.rows > 0) {
-        effective = ls_curve_at(&model->rudder_effect, fabs(rudder_rad));
-        effective.value = copysign(effective.value, rudder_rad);
-    }
-    return effective;
-}
-
-static void airframe_forces(const ls_model *model, const attitude *at, const double *z, ls_curve_point rudder,
-                            double qS_N, loads *out)
-{
-    const ls_derivatives *d = &model->derivatives;
-    const ls_aircraft *aircraft = model->aircraft;
-    double CL = model->lift_zero + model->lift_slope * z[ALPHA];
-    double above = CL - model->drag_least_at;
-    double CD = model->drag_base + model->drag_induced * above * above +
-                aircraft->drag.sideslip_per_rad2 * z[BETA] * z[BETA] +
-                aircraft->drag.rudder_per_rad2 * z[RUDDER] * z[RUDDER] +
-                aircraft->drag.aileron_per_rad2 * z[AILERON] * z[AILERON];
-    double CD_by[4] = {
-        2.0 * model->drag_induced * above * model->lift_slope, 2.0 * aircraft->drag.sideslip_per_rad2 * z[BETA],
-        2.0 * aircraft->drag.aileron_per_rad2 * z[AILERON], 2.0 * aircraft->drag.rudder_per_rad2 * z[RUDDER]};
-    double CY = d->side_sideslip * z[BETA] + d->side_aileron * z[AILERON] + d->side_rudder * rudder.value;
-    double CY_by[4] = {0.0, d->side_sideslip, d->side_aileron, d->side_rudder * rudder.derivative};
-    double lift[3] = {at->sin_a, 0.0, -at->cos_a};
-    double lift_a[3] = {at->cos_a, 0.0, at->sin_a};
-    for (int i = 0; i < 3; i++) {
-        out->force[i] = qS_N * (-CD * at->u[i] + CL * lift[i]);
-        for (int j = 0; j < 4; j++) {
-            out->force_by[j][i] = -qS_N * CD_by[j] * at->u[i];
-        }
-        out->force_by[ALPHA][i] += qS_N * (-CD * at->u_a[i] + model->lift_slope * lift[i] + CL * lift_a[i]);
-        out->force_by[BETA][i] += -qS_N * CD * at->u_b[i];
-    }
-    out->force[1] += qS_N * CY;
-    for (int j = 0; j < 4; j++) {
-        out->force_by[j][1] += qS_N * CY_by[j];
-    }
-}
-
-/* Roll and yaw about the reference point, turned from stability to body axes (x_b = x_s cos a - z_s sin a,
- * z_b = x_s sin a + z_s cos a), then about the centre of gravity: L' = L - dy Z, N' = N + dx Y + dy X. */
-static void airframe_moments(const ls_model *model, const attitude *at, const double *z, ls_curve_point rudder,
-                             double qSb_Nm, loads *out)
-{
-    const ls_derivatives *d = &model->derivatives;
-    double cos_a = model->stability_axes ? at->cos_a : 1.0;
-    double sin_a = model->stability_axes ? at->sin_a : 0.0;
-    double roll = d->roll_sideslip * z[BETA] + d->roll_aileron * z[AILERON] + d->roll_rudder * rudder.value;
-    double yaw = d->yaw_sideslip * z[BETA] + d->yaw_aileron * z[AILERON] + d->yaw_rudder * rudder.value;
-    double roll_by[4] = {0.0, d->roll_sideslip, d->roll_aileron, d->roll_rudder * rudder.derivative};
-    double yaw_by[4] = {0.0, d->yaw_sideslip, d->yaw_aileron, d->yaw_rudder * rudder.derivative};
-    double dx = model->cg_aft_m, dy = model->cg_right_m;
-    out->roll = qSb_Nm * (roll * cos_a - yaw * sin_a) - dy * out->force[2];
-    out->yaw = qSb_Nm * (roll * sin_a + yaw * cos_a) + dx * out->force[1] + dy * out->force[0];
-    for (int j = 0; j < 4; j++) {
-        out->roll_by[j] = qSb_Nm * (roll_by[j] * cos_a - yaw_by[j] * sin_a) - dy * out->force_by[j][2];
-        out->yaw_by[j] = qSb_Nm * (roll_by[j] * sin_a + yaw_by[j] * cos_a) + dx * out->force_by[j][1] +
-                         dy * out->force_by[j][0];
-    }
-    if (model->stability_axes) {
-        out->roll_by[ALPHA] -= qSb_Nm * (roll * sin_a + yaw * cos_a);
-        out->yaw_by[ALPHA] += qSb_Nm * (roll * cos_a - yaw * sin_a);
-    }
-}
-
-static double dot(const double a[3], const double b[3])
-{
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-}
-
-static void add_propulsion(const ls_powerplant_point *point, const attitude *at, loads *out)
-{
-    for (int i = 0; i < 3; i++) {
-        out->force[i] += point->force0_N[i] + dot(point->force_u_N[i], at->u);
-        out->force_by[ALPHA][i] += dot(point->force_u_N[i], at->u_a);
-        out->force_by[BETA][i] += dot(point->force_u_N[i], at->u_b);
-    }
-    out->roll += point->moment0_Nm[0] + dot(point->moment_u_Nm[0], at->u);
-    out->roll_by[ALPHA] += dot(point->moment_u_Nm[0], at->u_a);
-    out->roll_by[BETA] += dot(point->moment_u_Nm[0], at->u_b);
-    out->yaw += point->moment0_Nm[2] + dot(point->moment_u_Nm[2], at->u);
-    out->yaw_by[ALPHA] += dot(point->moment_u_Nm[2], at->u_a);
-    out->yaw_by[BETA] += dot(point->moment_u_Nm[2], at->u_b);
-}
-
-typedef struct {
-    const ls_model *model;
-    const ls_powerplant_point *point;
-    double qS_N, sin_phi, cos_phi;
-} problem;
-
-/* Residuals over weight and weight times span, and their Jacobian. */
-static void equations(const problem *p, const double *z, double *r, double jacobian[][LS_LINEAR_MAX])
-{
-    loads sum;
-    attitude at = attitude_of(z);
-    double W = p->model->weight_N, Wb = W * p->model->b_m;
-    ls_curve_point rudder = effective_rudder(p->model, z[RUDDER]);
-    airframe_forces(p->model, &at, z, rudder, p->qS_N, &sum);
-    airframe_moments(p->model, &at, z, rudder, p->qS_N * p->model->b_m, &sum);
-    add_propulsion(p->point, &at, &sum);
-    double sin_t = sin(z[THETA]), cos_t = cos(z[THETA]);
-    r[EQUATION_X] = sum.force[0] / W - sin_t;
-    r[EQUATION_Y] = sum.force[1] / W + cos_t * p->sin_phi;
-    r[EQUATION_Z] = sum.force[2] / W + cos_t * p->cos_phi;
-    r[EQUATION_L] = sum.roll / Wb;
-    r[EQUATION_N] = sum.yaw / Wb;
-    for (int j = 0; j < 4; j++) {
-        for (int i = 0; i < 3; i++) {
-            jacobian[i][j] = sum.force_by[j][i] / W;
-        }
-        jacobian[EQUATION_L][j] = sum.roll_by[j] / Wb;
-        jacobian[EQUATION_N][j] = sum.yaw_by[j] / Wb;
-    }
-    jacobian[EQUATION_X][THETA] = -cos_t;
-    jacobian[EQUATION_Y][THETA] = -sin_t * p->sin_phi;
-    jacobian[EQUATION_Z][THETA] = -sin_t * p->cos_phi;
-    jacobian[EQUATION_L][THETA] = 0.0;
-    jacobian[EQUATION_N][THETA] = 0.0;
 }
 
 static double largest(const double *r)
@@ -195,7 +32,7 @@ static double largest(const double *r)
 
 /* Incidence from lift against weight, everything else at zero: the lateral equations are linear at a given
  * incidence, so that the first Newton step is their closed solution. */
-static void first_guess(const problem *p, double *z)
+static void first_guess(const ls_trim_problem *p, double *z)
 {
     double CL = p->model->weight_N * p->cos_phi / p->qS_N;
     double alpha = (CL - p->model->lift_zero) / p->model->lift_slope;
@@ -205,7 +42,7 @@ static void first_guess(const problem *p, double *z)
 }
 
 /* One safeguarded step from z with residual r: shortened to the largest step, then halved until it improves. */
-static ls_stop step_from(const problem *p, double *z, double *r, double jacobian[][LS_LINEAR_MAX])
+static ls_stop step_from(const ls_trim_problem *p, double *z, double *r, double jacobian[][LS_LINEAR_MAX])
 {
     double before = largest(r), step[LS_LINEAR_MAX], trial[UNKNOWNS], next_r[UNKNOWNS];
     for (int i = 0; i < UNKNOWNS; i++) {
@@ -225,7 +62,7 @@ static ls_stop step_from(const problem *p, double *z, double *r, double jacobian
         for (int i = 0; i < UNKNOWNS; i++) {
             trial[i] = z[i] + scale * step[i];
         }
-        equations(p, trial, next_r, jacobian);
+        ls_trim_equations(p, trial, next_r, jacobian);
         double after = largest(next_r);
         if (after < before || (halving == 0 && after < 0.5)) { /* a full step may pass over a small hill */
             memcpy(z, trial, sizeof trial);
@@ -236,10 +73,10 @@ static ls_stop step_from(const problem *p, double *z, double *r, double jacobian
     return LS_STOP_NO_PROGRESS;
 }
 
-static ls_stop iterate(const problem *p, double *z, double *residual, int *iterations)
+static ls_stop iterate(const ls_trim_problem *p, double *z, double *residual, int *iterations)
 {
     double r[UNKNOWNS], jacobian[LS_LINEAR_MAX][LS_LINEAR_MAX];
-    equations(p, z, r, jacobian);
+    ls_trim_equations(p, z, r, jacobian);
     *residual = largest(r);
     for (*iterations = 0; *iterations < ITERATIONS; ++*iterations) {
         if (!isfinite(*residual)) {
@@ -268,22 +105,21 @@ static ls_stop iterate(const problem *p, double *z, double *residual, int *itera
 
 /* Right pedal positive: the force the pilot holds against a hinge moment that drives the trailing edge left.
  * Source: Pamadi, Performance, Stability, Dynamics, and Control of Airplanes, eq. 3.331 (form). */
-static double pedal_force(const ls_model *model, double q_Pa, double beta_rad, double rudder_rad)
+static double pedal_force(const ls_model *model, double q_Pa, double fin_rad, double rudder_rad)
 {
     const ls_aircraft *aircraft = model->aircraft;
     if (!ls_aircraft_has_pedal(aircraft)) {
         return NAN;
     }
-    double hinge = aircraft->pedal.hinge_zero +
-                   aircraft->pedal.hinge_sideslip * beta_rad * aircraft->fin.sidewash +
+    double hinge = aircraft->pedal.hinge_zero + aircraft->pedal.hinge_sideslip * fin_rad +
                    aircraft->pedal.hinge_rudder * rudder_rad + aircraft->pedal.hinge_tab * aircraft->pedal.tab_rad;
     return aircraft->pedal.gearing_rad_m * q_Pa * aircraft->fin.pressure * aircraft->pedal.area_m2 *
            aircraft->pedal.chord_m * hinge * (1.0 - aircraft->pedal.boost);
 }
 
-static void fill(const problem *p, const double *z, ls_trim *trim)
+static void fill(const ls_trim_problem *p, const double *z, ls_trim *trim)
 {
-    attitude at = attitude_of(z);
+    double u[3] = {cos(z[ALPHA]) * cos(z[BETA]), sin(z[BETA]), sin(z[ALPHA]) * cos(z[BETA])};
     double sin_t = sin(z[THETA]), cos_t = cos(z[THETA]);
     double down[3] = {-sin_t, cos_t * p->sin_phi, cos_t * p->cos_phi};
     trim->alpha_rad = z[ALPHA];
@@ -291,18 +127,21 @@ static void fill(const problem *p, const double *z, ls_trim *trim)
     trim->aileron_rad = z[AILERON];
     trim->rudder_rad = z[RUDDER];
     trim->theta_rad = z[THETA];
-    trim->climb_rad = -asin(fmax(-1.0, fmin(1.0, dot(at.u, down))));
-    trim->lift_coefficient = p->model->lift_zero + p->model->lift_slope * z[ALPHA];
+    trim->climb_rad = -asin(fmax(-1.0, fmin(1.0, u[0] * down[0] + u[1] * down[1] + u[2] * down[2])));
+    trim->free_lift_coefficient = p->model->lift_zero + p->model->lift_slope * z[ALPHA];
+    trim->lift_coefficient =
+        trim->free_lift_coefficient + (p->point->wash_lift_N[0] + p->point->wash_lift_N[1] * z[ALPHA]) / p->qS_N;
     trim->load_factor = cos_t * p->cos_phi;
-    trim->pedal_force_N = pedal_force(p->model, p->qS_N / p->model->S_m2, z[BETA], z[RUDDER]);
+    double fin_rad = z[BETA] * p->model->aircraft->fin.sidewash + p->point->fin_rad;
+    trim->pedal_force_N = pedal_force(p->model, p->qS_N / p->model->S_m2, fin_rad, z[RUDDER]);
 }
 
 ls_status ls_trim_at(const ls_model *model, const ls_powerplant_point *point, double bank_rad,
                      const ls_trim *start, ls_trim *trim)
 {
     double z[UNKNOWNS];
-    problem p = {model, point, 0.5 * model->air.rho_kg_m3 * point->V_m_s * point->V_m_s * model->S_m2,
-                 sin(bank_rad), cos(bank_rad)};
+    ls_trim_problem p = {model, point, 0.5 * model->air.rho_kg_m3 * point->V_m_s * point->V_m_s * model->S_m2,
+                         sin(bank_rad), cos(bank_rad)};
     if (start != NULL) {
         z[ALPHA] = start->alpha_rad;
         z[BETA] = start->beta_rad;

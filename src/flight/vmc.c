@@ -34,6 +34,7 @@ void ls_margins_at(const ls_model *model, const ls_trim *trim, ls_margins *margi
     margins->left[LS_LIMIT_AILERON] = 1.0 - fabs(trim->aileron_rad) / model->aileron_rad;
     margins->left[LS_LIMIT_FIN_STALL] = 1.0 - fabs(trim->beta_rad) / aircraft->fin.stall_sideslip_rad;
     margins->left[LS_LIMIT_WING_STALL] = 1.0 - trim->lift_coefficient / model->lift_max;
+    margins->stall_power_on = 1.0 - trim->free_lift_coefficient / model->lift_max;
 }
 
 /* One speed of the scan. */
@@ -223,7 +224,42 @@ static void take_highest(const crossing found[LS_LIMITS], ls_vmc *vmc)
     }
 }
 
-static void set_answer(search *s, const sample *top, const crossing found[LS_LIMITS], ls_vmc *vmc)
+/* Whether a limit that is exceeded at the top stays so down to the stall, or to the end of the range. */
+static int stays_exceeded(search *s, const sample *top, ls_limit over, double low_m_s, double ratio)
+{
+    s->at = *top;
+    s->has_start = 1;
+    for (double V_m_s = top->V_m_s * ratio; V_m_s >= low_m_s; V_m_s *= ratio) {
+        if (solve_at(s, V_m_s) != LS_OK) {
+            return 0;
+        }
+        if (s->at.margins.left[LS_LIMIT_WING_STALL] <= 0.0) {
+            break;
+        }
+        if (s->at.margins.left[over] > 0.0) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+/* How the answer follows the pedal force allowed: the force held at speeds close by, the other way round. */
+static double speed_by_force(search *s, const sample *answer)
+{
+    const double share = 1e-4; /* of the speed: the force is smooth there, and differences keep 8 digits */
+    double force_N[2];
+    for (int i = 0; i < 2; i++) {
+        s->at = *answer;
+        s->has_start = 1;
+        if (solve_at(s, answer->V_m_s * (i == 0 ? 1.0 - share : 1.0 + share)) != LS_OK) {
+            return NAN;
+        }
+        force_N[i] = fabs(s->at.trim.pedal_force_N);
+    }
+    return 2.0 * share * answer->V_m_s / (force_N[1] - force_N[0]);
+}
+
+static void set_answer(search *s, const sample *top, const crossing found[LS_LIMITS], double ratio, ls_vmc *vmc)
 {
     ls_limit over = exceeded_at(&top->margins);
     if (top->margins.left[over] <= 0.0) {
@@ -231,6 +267,7 @@ static void set_answer(search *s, const sample *top, const crossing found[LS_LIM
         vmc->limit = over;
         vmc->trim = top->trim;
         vmc->margins = top->margins;
+        vmc->everywhere = stays_exceeded(s, top, over, vmc->low_V_m_s, ratio);
         return;
     }
     take_highest(found, vmc);
@@ -249,6 +286,8 @@ static void set_answer(search *s, const sample *top, const crossing found[LS_LIM
         vmc->margins = s->at.margins;
         s->model->loads(s->model, vmc->V_m_s, &point, NULL);
         vmc->flags = point.flags;
+        sample answer = s->at;
+        vmc->m_s_per_N = vmc->limit == LS_LIMIT_PEDAL ? speed_by_force(s, &answer) : NAN;
     }
 }
 
@@ -260,7 +299,7 @@ static ls_status find(const ls_model *model, double bank_rad, int steps, double 
     crossing found[LS_LIMITS];
     sample top = {0};
     memset(vmc, 0, sizeof *vmc);
-    vmc->V_m_s = vmc->control_V_m_s = vmc->stall_V_m_s = NAN;
+    vmc->V_m_s = vmc->control_V_m_s = vmc->stall_V_m_s = vmc->m_s_per_N = NAN;
     vmc->low_V_m_s = RANGE_LOW * model->stall_V_m_s;
     vmc->high_V_m_s = RANGE_HIGH * model->stall_V_m_s;
     for (int limit = 0; limit < LS_LIMITS; limit++) {
@@ -274,7 +313,7 @@ static ls_status find(const ls_model *model, double bank_rad, int steps, double 
         vmc->stop = s.at.trim.stop;
         vmc->control_limit = vmc->limit = LS_LIMITS;
     } else {
-        set_answer(&s, &top, found, vmc);
+        set_answer(&s, &top, found, ratio, vmc);
     }
     vmc->trims = s.trims;
     set_speeds(model, vmc);

@@ -16,9 +16,9 @@ typedef struct {
  * Returned: fit; untouched on failure. Status: LS_OK; LS_FILE_REJECTED with the offending row (from 1).
  * Notes: MONOTONE has a continuous derivative and overshoots nowhere: between two rows it stays between
  * their values. Two rows make a straight line by either method.
- * Source: F. N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300, after F. N. Fritsch and
- * R. E. Carlson, SIAM J. Numer. Anal. 17 (1980) 238; end slopes as C. Moler, Numerical Computing with MATLAB
- * (2004), section 3.6. */
+ * Source: SLATEC routine DPCHIM (F. N. Fritsch), inner and end slopes; its references are F. N. Fritsch and
+ * J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300, and F. N. Fritsch and R. E. Carlson, SIAM J. Numer. Anal.
+ * 17 (1980) 238. */
 ls_status ls_curve_prepare(const ls_curve *curve, ls_curve_method method, ls_curve_fit *fit, ls_error *error);
 
 /* Value and derivative at x; outside the table the end's tangent is continued and flagged.

@@ -169,20 +169,16 @@ static ls_root_stop iterate(ls_scalar_function *f, void *context, const ls_root_
     }
 }
 
-static ls_root_stop find_root(ls_scalar_function *f, void *context, const ls_root_options *options,
-                              ls_root_report *report)
+static int is_interval(double low, double high)
 {
-    double low = report->low;
-    double high = report->high;
-    if (!(isfinite(low) && isfinite(high) && low < high)) {
-        return LS_ROOT_BAD_BRACKET;
-    }
-    if (!evaluate(f, context, low, &report->f_low, &report->evaluations)) {
-        return fail_at(low, report->f_low, report);
-    }
-    if (!evaluate(f, context, high, &report->f_high, &report->evaluations)) {
-        return fail_at(high, report->f_high, report);
-    }
+    return isfinite(low) && isfinite(high) && low < high;
+}
+
+/* From the ends that stand in the report. */
+static ls_root_stop narrow(ls_scalar_function *f, void *context, const ls_root_options *options,
+                           ls_root_report *report)
+{
+    double low = report->low, high = report->high;
     if (have_same_sign(report->f_low, report->f_high)) {
         int low_is_best = fabs(report->f_low) <= fabs(report->f_high);
         report->x = low_is_best ? low : high;
@@ -194,12 +190,49 @@ static ls_root_stop find_root(ls_scalar_function *f, void *context, const ls_roo
     return iterate(f, context, options, &s, report);
 }
 
+static ls_root_stop find_root(ls_scalar_function *f, void *context, const ls_root_options *options,
+                              ls_root_report *report)
+{
+    if (!is_interval(report->low, report->high)) {
+        return LS_ROOT_BAD_BRACKET;
+    }
+    if (!evaluate(f, context, report->low, &report->f_low, &report->evaluations)) {
+        return fail_at(report->low, report->f_low, report);
+    }
+    if (!evaluate(f, context, report->high, &report->f_high, &report->evaluations)) {
+        return fail_at(report->high, report->f_high, report);
+    }
+    return narrow(f, context, options, report);
+}
+
 ls_status ls_root_find(ls_scalar_function *f, void *context, double low, double high,
                        const ls_root_options *options, ls_root_report *report)
 {
     ls_root_options set = with_defaults(options);
     *report = (ls_root_report){.x = NAN, .residual = NAN, .low = low, .high = high, .f_low = NAN, .f_high = NAN};
     report->stop = find_root(f, context, &set, report);
+    return status_of(report->stop);
+}
+
+ls_status ls_root_narrow(ls_scalar_function *f, void *context, const ls_root_report *ends,
+                         const ls_root_options *options, ls_root_report *report)
+{
+    ls_root_options set = with_defaults(options);
+    ls_root_report start = {.x = NAN,
+                            .residual = NAN,
+                            .low = ends->low,
+                            .high = ends->high,
+                            .f_low = ends->f_low,
+                            .f_high = ends->f_high};
+    *report = start;
+    if (!is_interval(start.low, start.high)) {
+        report->stop = LS_ROOT_BAD_BRACKET;
+    } else if (!isfinite(start.f_low) || !isfinite(start.f_high)) {
+        report->stop = isfinite(start.f_low) ? fail_at(start.high, start.f_high, report)
+                                             : fail_at(start.low, start.f_low, report);
+    } else {
+        report->stop = narrow(f, context, &set, report);
+    }
     return status_of(report->stop);
 }
 

@@ -36,9 +36,15 @@ typedef struct {
  * Given: options, null for the defaults. Returned: report, always filled.
  * Status: LS_OK; LS_NO_STATE (no sign change); LS_NOT_CONVERGED (not finite, jump, iterations);
  * LS_INTERNAL (bad bracket).
- * Source: R. P. Brent, Algorithms for Minimization without Derivatives (1973), chapter 4 (zeroin). */
+ * Source: R. P. Brent, Algorithms for Minimization without Derivatives (1973), procedure zero (chapter 4 from
+ * memory). */
 ls_status ls_root_find(ls_scalar_function *f, void *context, double low, double high,
                        const ls_root_options *options, ls_root_report *report);
+
+/* The same where the function is known at both ends, which are not evaluated again.
+ * Given: ends, its low, high, f_low and f_high alone are read; may be the report itself. */
+ls_status ls_root_narrow(ls_scalar_function *f, void *context, const ls_root_report *ends,
+                         const ls_root_options *options, ls_root_report *report);
 
 /* The first sign change of f from start towards end (either direction) on a scan of equal steps; hand the
  * bracket to ls_root_find.
@@ -60,7 +66,7 @@ typedef struct {
 /* The minimum of f on [low, high], ends included; a local one if f has several.
  * Given: options (f_tol unused; x_tol 0: the square root of round-off), null for the defaults.
  * Returned: report, always filled. Status: as for ls_root_find, without LS_NO_STATE.
- * Source: R. P. Brent (1973), chapter 5 (localmin). */
+ * Source: R. P. Brent (1973), procedure localmin (chapter 5 from memory). */
 ls_status ls_minimum_find(ls_scalar_function *f, void *context, double low, double high,
                           const ls_root_options *options, ls_minimum_report *report);
 

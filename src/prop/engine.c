@@ -4,17 +4,24 @@
 
 static const double two_pi = 6.28318530717958647692;
 
+static int is_boosted(const ls_powerplant *powerplant, const ls_air *air)
+{
+    double critical_m = powerplant->data->engine.critical_altitude_m;
+    return critical_m > 0.0 && air->h_m < critical_m;
+}
+
+/* Manifold pressure at full throttle over the rated one. */
+static double map_share(const ls_powerplant *powerplant, const ls_air *air)
+{
+    return is_boosted(powerplant, air) ? 1.0 : air->p_Pa / powerplant->reference_p_Pa;
+}
+
 /* Manifold pressure over intake temperature, against the rating: indicated torque goes with it. */
 double ls_engine_indicated(const ls_powerplant *powerplant, const ls_air *air)
 {
-    const ls_engine_data *engine = &powerplant->data->engine;
-    double map_share = air->p_Pa / powerplant->reference_p_Pa;
-    double reference_T_K = powerplant->reference_T_K;
-    if (engine->critical_altitude_m > 0.0 && air->h_m < engine->critical_altitude_m) {
-        map_share = 1.0;
-        reference_T_K = ls_air_standard_temperature(air->h_m);
-    }
-    return (1.0 + engine->friction_share) * map_share * reference_T_K / air->T_K;
+    double reference_T_K =
+        is_boosted(powerplant, air) ? ls_air_standard_temperature(air->h_m) : powerplant->reference_T_K;
+    return (1.0 + powerplant->data->engine.friction_share) * map_share(powerplant, air) * reference_T_K / air->T_K;
 }
 
 double ls_engine_turbine_share(const ls_engine_data *engine, const ls_air *air)
@@ -108,6 +115,34 @@ double ls_engine_torque(const ls_powerplant *powerplant, const ls_air *air, ls_e
     default:
         return 0.0;
     }
+}
+
+/* What a part-closed throttle takes, over rated torque per rated manifold pressure of throttling: the pumping loop
+ * (an atmosphere over some ten of mean effective pressure) and the exhaust gas left in the cylinder (compression
+ * ratio 8.5). An estimate of ours: only manifold pressures that are shown rest on it. */
+static const double throttling_share = 0.25;
+
+double ls_engine_manifold_pressure(const ls_powerplant *powerplant, const ls_air *air, double torque_Nm,
+                                   double n_rev_s)
+{
+    const ls_engine_data *engine = &powerplant->data->engine;
+    if (engine->type != LS_ENGINE_PISTON) {
+        return NAN;
+    }
+    double full = map_share(powerplant, air), taken = throttling_share * full;
+    double indicated =
+        torque_Nm / rated_torque(engine) + friction(engine, n_rev_s / (engine->n_rev_s * engine->gear_ratio));
+    double open = (indicated + taken) / (ls_engine_indicated(powerplant, air) + taken);
+    return open >= 0.0 && open <= 1.0 + 1e-9 ? engine->map_Pa * full * open : NAN;
+}
+
+double ls_engine_power_at(const ls_powerplant *powerplant, const ls_air *air, double map_Pa, double n_rev_s)
+{
+    const ls_engine_data *engine = &powerplant->data->engine;
+    double full = map_share(powerplant, air), taken = throttling_share * full;
+    double open = fmin(1.0, map_Pa / (engine->map_Pa * full)), most = ls_engine_indicated(powerplant, air);
+    double drag = friction(engine, n_rev_s / (engine->n_rev_s * engine->gear_ratio));
+    return most > drag ? fmax(0.0, (most * open - taken * (1.0 - open) - drag) / (most - drag)) : 0.0;
 }
 
 double ls_engine_break_out(const ls_powerplant *powerplant)

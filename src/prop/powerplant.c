@@ -4,6 +4,7 @@
 #include "num/curve.h"
 #include "prop/engine.h"
 #include "prop/governor.h"
+#include "prop/wake.h"
 
 #include <math.h>
 #include <string.h>
@@ -99,8 +100,9 @@ static ls_status jet_at(const ls_engine_data *engine, ls_engine_state state, dou
                         double V_m_s, ls_propulsor_point *point, ls_error *error)
 {
     double q_Pa = 0.5 * air->rho_kg_m3 * V_m_s * V_m_s;
-    if (state == LS_FEATHERED) {
-        return ls_fail(error, LS_NO_STATE, "a jet engine has no propeller to feather");
+    if (state == LS_FEATHERED || state == LS_STOPPED) {
+        return ls_fail(error, LS_NO_STATE, "a jet engine has no propeller to %s: failed, it windmills",
+                       state == LS_FEATHERED ? "feather" : "stop");
     }
     if (state == LS_RUNNING || state == LS_PARTIAL) {
         double lapse = pow(air->sigma, engine->density_exponent) * (1.0 - engine->mach_lapse * V_m_s / air->a_m_s);
@@ -194,33 +196,28 @@ static double rated_speed(const ls_engine_data *engine)
     return engine->n_rev_s * engine->gear_ratio;
 }
 
-static ls_status settle(const ls_powerplant *powerplant, ls_engine_state state, double power, const ls_air *air,
-                        double V_m_s, ls_governed *governed, ls_error *error)
+static ls_status settle(const ls_shaft *shaft, ls_governed *governed, ls_error *error)
 {
-    const ls_propeller_data *propeller = &powerplant->data->propeller;
-    double lever_rev_s = rated_speed(&powerplant->data->engine);
-    switch (state) {
+    const ls_powerplant_data *data = shaft->powerplant->data;
+    const ls_propeller_data *propeller = &data->propeller;
+    double lever_rev_s = rated_speed(&data->engine);
+    switch (shaft->state) {
     case LS_FEATHERED:
         if (propeller->feathering == LS_FEATHERS_NEVER || isnan(propeller->feather_pitch_rad)) {
-            return ls_fail(error, LS_NO_STATE, "the propeller of powerplant '%s' cannot be feathered",
-                           powerplant->data->name);
+            return ls_fail(error, LS_NO_STATE, "the propeller of powerplant '%s' cannot be feathered", data->name);
         }
-        ls_governor_stand(powerplant, air, V_m_s, propeller->feather_pitch_rad, governed);
+        ls_governor_stand(shaft, propeller->feather_pitch_rad, governed);
         return LS_OK;
     case LS_STOPPED:
-        ls_governor_stand(powerplant, air, V_m_s, propeller->fine_pitch_rad, governed);
+        ls_governor_stand(shaft, propeller->fine_pitch_rad, governed);
         return LS_OK;
     case LS_ZERO_THRUST:
-        ls_governor_zero_thrust(powerplant, air, V_m_s, lever_rev_s, governed);
-        return LS_OK;
+        return ls_governor_set_thrust(shaft, lever_rev_s, 0.0, governed, error);
     case LS_LEVER_AFT:
-        lever_rev_s = fmin(lever_rev_s, propeller->lever_aft_rev_s);
-        break;
+        return ls_governor_settle(shaft, fmin(lever_rev_s, propeller->lever_aft_rev_s), governed, error);
     default:
-        break;
+        return ls_governor_settle(shaft, lever_rev_s, governed, error);
     }
-    ls_governor_settle(powerplant, state, power, air, V_m_s, lever_rev_s, governed);
-    return LS_OK;
 }
 
 static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state, const ls_air *air, double V_m_s,
@@ -230,7 +227,7 @@ static unsigned warnings(const ls_powerplant *powerplant, ls_engine_state state,
     double tip_m_s = hypot(V_m_s, 0.5 * two_pi * governed->n_rev_s * propeller->diameter_m);
     unsigned flags = governed->flags;
     int is_dead = state == LS_WINDMILLING || state == LS_LEVER_AFT;
-    flags |= tip_m_s > 0.85 * air->a_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
+    flags |= tip_m_s > LS_TIP_MACH * air->a_m_s ? LS_PROPULSOR_TIP_MACH : 0u;
     flags |= is_dead && governed->n_rev_s < propeller->feather_latch_rev_s ? LS_PROPULSOR_LATCHED : 0u;
     return flags;
 }
@@ -240,7 +237,8 @@ static ls_status blade_element_at(const ls_powerplant *powerplant, ls_engine_sta
                                   const ls_air *air, double V_m_s, ls_propulsor_point *point, ls_error *error)
 {
     ls_governed governed;
-    ls_status status = settle(powerplant, state, power, air, V_m_s, &governed, error);
+    ls_shaft shaft = {powerplant, air, state, power, V_m_s};
+    ls_status status = settle(&shaft, &governed, error);
     if (status != LS_OK) {
         return status;
     }
@@ -265,12 +263,14 @@ ls_status ls_propulsor_at(const ls_powerplant *powerplant, ls_engine_state state
     if (data->engine.type == LS_ENGINE_JET) {
         return jet_at(&data->engine, state, power, air, V_m_s, point, error);
     }
+    ls_status status = LS_OK;
     if (data->propeller.kind == LS_PROPELLER_BLADE_ELEMENT) {
-        return blade_element_at(powerplant, state, power, air, V_m_s, point, error);
-    }
-    if (state == LS_RUNNING || state == LS_PARTIAL) {
+        status = blade_element_at(powerplant, state, power, air, V_m_s, point, error);
+    } else if (state == LS_RUNNING || state == LS_PARTIAL) {
         running_at(powerplant, power, air, V_m_s, q_Pa, point);
-        return LS_OK;
+    } else {
+        status = dead_at(data, state, q_Pa, point, error);
     }
-    return dead_at(data, state, q_Pa, point, error);
+    ls_wake_from_momentum(data->propeller.diameter_m, air, V_m_s, point);
+    return status;
 }

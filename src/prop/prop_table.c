@@ -4,25 +4,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "axis.h"
 #include "disc_axial.h"
-
-enum { COLUMNS = 4, MACH_NODES = 11, LINE = MACH_NODES * COLUMNS };
+#include "table.h"
 
 static const double pi = 3.14159265358979323846;
 static const double deg = 3.14159265358979323846 / 180.0;
 
-struct ls_prop_table {
-    double diameter_m;
-    axis pitch, delta, mach;
-    int delta_first[AXIS_NODES_MAX], delta_last[AXIS_NODES_MAX]; /* that a pitch row holds */
-    size_t count;                                                /* values in all */
-    long base[AXIS_NODES_MAX]; /* of a pitch row: base + delta index * LINE is the node */
-    double value[];            /* [pitch][delta][mach][column] */
-};
-
 /* Shares of the highest Mach number: the closer, the faster the drag rises. */
-static const double mach_node[MACH_NODES] = {0.0, 0.15, 0.28, 0.4, 0.5, 0.6, 0.69, 0.77, 0.85, 0.92, 1.0};
+static const double mach_node[TABLE_MACHS] = {0.0, 0.15, 0.28, 0.4, 0.5, 0.6, 0.69, 0.77, 0.85, 0.92, 1.0};
 static const double mach_max_usual = 0.75;
 
 /* Node spacing in deg, up to each limit: close where the blade stalls, either way. */
@@ -72,8 +61,8 @@ static void place_deltas(const ls_prop_range *range, axis *delta)
 static void place_machs(const ls_prop_range *range, axis *mach)
 {
     double highest = range->mach_max > 0.0 ? range->mach_max : mach_max_usual;
-    mach->count = MACH_NODES;
-    for (int m = 0; m < MACH_NODES; m++) {
+    mach->count = TABLE_MACHS;
+    for (int m = 0; m < TABLE_MACHS; m++) {
         mach->node[m] = mach_node[m] * highest;
     }
     axis_prepare(mach);
@@ -97,7 +86,7 @@ static void place_row(ls_prop_table *table, int row)
 
 static double *node_at(ls_prop_table *table, int row, int k, int m)
 {
-    return &table->value[table->base[row] + k * LINE + m * COLUMNS];
+    return &table->value[table->base[row] + k * TABLE_LINE + m * TABLE_COLUMNS];
 }
 
 /* Weights of the parabola through three points: its value at x. */
@@ -169,7 +158,7 @@ static void extend(ls_prop_table *table, int row, int m, int k, int inward)
     }
     parabola(at, table->delta.node[k], weight);
     double *node = node_at(table, row, k, m);
-    for (int c = 0; c < COLUMNS; c++) {
+    for (int c = 0; c < TABLE_COLUMNS; c++) {
         node[c] = 0.0;
         for (int i = 0; i < 3; i++) {
             node[c] += weight[i] * node_at(table, row, k + (i + 1) * inward, m)[c];
@@ -250,8 +239,8 @@ static size_t lay_out(ls_prop_table *table)
     long at = 0;
     for (int row = 0; row < table->pitch.count; row++) {
         place_row(table, row);
-        table->base[row] = at - (long)table->delta_first[row] * LINE;
-        at += (long)(table->delta_last[row] - table->delta_first[row] + 1) * LINE;
+        table->base[row] = at - (long)table->delta_first[row] * TABLE_LINE;
+        at += (long)(table->delta_last[row] - table->delta_first[row] + 1) * TABLE_LINE;
     }
     /* A stencil of four rows is summed always; of a single row the others weigh nothing. */
     for (int row = table->pitch.count; row < 4; row++) {
@@ -279,6 +268,25 @@ static ls_prop_table *place_table(double diameter_m, const ls_prop_range *range)
     return table;
 }
 
+/* From psi = 0 up, the last node of the finest row before the torque turns negative, the least of all Mach
+ * numbers. */
+static double windmill_slope(ls_prop_table *table)
+{
+    double least = tan(89.0 * deg);
+    for (int m = 0; m < TABLE_MACHS; m++) {
+        double slope = 0.0;
+        for (int k = table->delta_last[0]; k >= table->delta_first[0]; k--) {
+            double psi = table->pitch.node[0] - table->delta.node[k];
+            if (psi > 0.0 && (node_at(table, 0, k, m)[1] <= 0.0 || psi > 89.0 * deg)) {
+                break;
+            }
+            slope = psi > 0.0 ? tan(psi) : slope;
+        }
+        least = fmin(least, slope);
+    }
+    return least;
+}
+
 ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, ls_induction induction,
                               ls_prop_table **table, ls_error *error)
 {
@@ -291,7 +299,7 @@ ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, l
         return ls_fail(error, LS_MEMORY, "out of memory for the propeller table");
     }
     for (int row = 0; row < made->pitch.count; row++) {
-        for (int m = 0; m < MACH_NODES && status == LS_OK; m++) {
+        for (int m = 0; m < TABLE_MACHS && status == LS_OK; m++) {
             status = fill_line(disc, induction, made, row, m, error);
         }
     }
@@ -299,6 +307,7 @@ ls_status ls_prop_table_build(const ls_disc *disc, const ls_prop_range *range, l
         ls_prop_table_free(made);
         return status;
     }
+    made->windmill_slope = windmill_slope(made);
     *table = made;
     return LS_OK;
 }
@@ -313,14 +322,14 @@ const double *ls_prop_table_values(const ls_prop_table *table, size_t *count)
  * another version of the solver, fail it. */
 static bool node_agrees(const ls_disc *disc, ls_induction induction, ls_prop_table *table, int row, int m, int k)
 {
-    double direct[COLUMNS], psi = table->pitch.node[row] - table->delta.node[k];
+    double direct[TABLE_COLUMNS], psi = table->pitch.node[row] - table->delta.node[k];
     trail none = {0};
     ls_disc_state state = node_state(table, row, m, psi);
     const double *kept = node_at(table, row, k, m);
     if (!solve_node(disc, &state, induction, table->delta.node[k], &none, direct)) {
         return false;
     }
-    for (int c = 0; c < COLUMNS; c++) {
+    for (int c = 0; c < TABLE_COLUMNS; c++) {
         if (!(fabs(kept[c] - direct[c]) <= 1e-7 * (1.0 + fabs(direct[c])))) {
             return false;
         }
@@ -335,7 +344,7 @@ static bool rows_agree(const ls_disc *disc, ls_induction induction, ls_prop_tabl
         for (int k = table->delta_first[row]; k <= table->delta_last[row]; k++) {
             double psi = table->pitch.node[row] - table->delta.node[k];
             if (table->delta.node[k] >= 2.0 * deg && psi > 1.0 * deg && psi < 89.0 * deg) {
-                if (!node_agrees(disc, induction, table, row, row % MACH_NODES, k)) {
+                if (!node_agrees(disc, induction, table, row, row % TABLE_MACHS, k)) {
                     return false;
                 }
                 break;
@@ -363,6 +372,7 @@ ls_status ls_prop_table_restore(const ls_disc *disc, const ls_prop_range *range,
         ls_prop_table_free(made);
         return ls_fail(error, LS_FILE_REJECTED, "the kept propeller table is not this propeller's");
     }
+    made->windmill_slope = windmill_slope(made);
     *table = made;
     return LS_OK;
 }
@@ -370,74 +380,4 @@ ls_status ls_prop_table_restore(const ls_disc *disc, const ls_prop_range *range,
 void ls_prop_table_free(ls_prop_table *table)
 {
     free(table);
-}
-
-static inline axis_pair both(double x)
-{
-    return (axis_pair){x, x};
-}
-
-static inline axis_pair load(const double *at)
-{
-    return (axis_pair){at[0], at[1]};
-}
-
-/* Adds a row's weighted sum over 4 deltas and 4 Mach numbers. Written out, with two chains of
- * additions for each pair of columns, that no addition need wait for the one before it. */
-static inline void add_row(const double *node, const axis_pair weight[16], double share, axis_pair sum[2])
-{
-    axis_pair first = both(0.0), second = both(0.0), first_too = both(0.0), second_too = both(0.0);
-    for (int k = 0; k < 4; k++, node += LINE, weight += 4) {
-        first += weight[0] * load(node);
-        second += weight[0] * load(node + 2);
-        first_too += weight[1] * load(node + 4);
-        second_too += weight[1] * load(node + 6);
-        first += weight[2] * load(node + 8);
-        second += weight[2] * load(node + 10);
-        first_too += weight[3] * load(node + 12);
-        second_too += weight[3] * load(node + 14);
-    }
-    sum[0] += both(share) * (first + first_too);
-    sum[1] += both(share) * (second + second_too);
-}
-
-static inline void sum_nodes(const ls_prop_table *table, const axis_place *p, const axis_place *d,
-                             const axis_place *m, axis_pair sum[2])
-{
-    axis_pair weight[16];
-    for (int k = 0; k < 4; k++) {
-        axis_pair share = both(d->weight[k / 2][k % 2]);
-        axis_pair low = share * m->weight[0], high = share * m->weight[1];
-        weight[4 * k] = both(low[0]);
-        weight[4 * k + 1] = both(low[1]);
-        weight[4 * k + 2] = both(high[0]);
-        weight[4 * k + 3] = both(high[1]);
-    }
-    long at = (long)d->first * LINE + m->first * COLUMNS;
-    const long *base = &table->base[p->first];
-    sum[0] = sum[1] = both(0.0);
-    add_row(&table->value[base[0] + at], weight, p->weight[0][0], sum);
-    add_row(&table->value[base[1] + at], weight, p->weight[0][1], sum);
-    add_row(&table->value[base[2] + at], weight, p->weight[1][0], sum);
-    add_row(&table->value[base[3] + at], weight, p->weight[1][1], sum);
-}
-
-unsigned ls_prop_table_at(const ls_prop_table *table, const ls_disc_state *state, ls_disc_axial *axial)
-{
-    double D = table->diameter_m, Vt = 0.75 * pi * state->n_rev_s * D, Vx = state->V_axial_m_s;
-    double square = Vx * Vx + Vt * Vt, W = sqrt(square), mach = W / state->a_m_s;
-    axis_place p = axis_at(&table->pitch, state->pitch_rad);
-    axis_place d = axis_at(&table->delta, state->pitch_rad - atan2(Vx, Vt));
-    axis_place m = axis_at(&table->mach, mach);
-    axis_pair sum[2];
-    sum_nodes(table, &p, &d, &m, sum);
-    double area = state->rho_kg_m3 * D * D;
-    *axial = (ls_disc_axial){
-        .T_N = area * square * sum[0][0],
-        .Q_N_m = area * D * square * sum[0][1],
-        .N_N_s_m = area * W * sum[1][0],
-        .m1_N_s = area * D * W * sum[1][1],
-    };
-    return (axis_holds(&table->pitch, state->pitch_rad) ? 0u : LS_PROP_PITCH_OUTSIDE) |
-           (axis_holds(&table->mach, mach) ? 0u : LS_PROP_MACH_OUTSIDE);
 }

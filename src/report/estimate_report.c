@@ -26,11 +26,11 @@ static void say_published(ls_report *report, const ls_estimate_view *view, doubl
     ls_phrase_speed(published_m_s, view->units, 0, vmc);
     ls_phrase_speed(limit_m_s, view->units, 1, low);
     ls_phrase_speed(level_m_s, view->units, 1, high);
-    ls_report_line(
-        report,
-        "  published VMC %s (%s); estimated %s at the bank limit, %s wings level. It is compared, never "
-        "fitted.",
-        vmc, view->aircraft->published.vmc_kind == 1 ? "indicated" : "calibrated", low, high);
+    ls_report_line(report,
+                   "  published VMC %s (%s); estimated %s at 5 deg toward the live engine, %s "
+                   "wings level. It is compared, never "
+                   "fitted.",
+                   vmc, view->aircraft->published.vmc_kind == 1 ? "indicated" : "calibrated", low, high);
 }
 
 static void say_vmc(ls_report *report, const ls_estimate_view *view)
@@ -47,7 +47,7 @@ static void say_vmc(ls_report *report, const ls_estimate_view *view)
                      ls_phrase_set(view->aircraft, set->failed, failed));
     ls_report_number(report, "vmc.cas", LS_DIM_SPEED, NULL, set->answer.vmc.cas_m_s);
     ls_report_number(report, "vmc.level_cas", LS_DIM_SPEED, NULL, set->level.vmc.cas_m_s);
-    say_published(report, view, set->level.vmc.cas_m_s, set->at_limit.vmc.cas_m_s);
+    say_published(report, view, set->level.vmc.cas_m_s, set->at_5_deg.vmc.cas_m_s);
 }
 
 static void say_climb(ls_report *report, const ls_estimate_view *view)

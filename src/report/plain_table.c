@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { GAP = 2, NARROWEST = 8, HEADING_TEXT = 64, LINE_TEXT = 1024 };
+enum { GAP = 2, NARROWEST = 5, HEADING_TEXT = 64 };
 
 #define NO_VALUE "-"
 
@@ -18,7 +18,8 @@ typedef struct {
     int heading_lines;
 } layout;
 
-/* The n-th line of a heading, from the bottom up: short headings stand on the units. */
+/* The n-th line of a heading, from the bottom up: short headings stand on the units. It may hold a name of the
+ * user's. */
 static void heading_line(const char *heading, int lines, int n, char out[HEADING_TEXT])
 {
     int own = 1;
@@ -33,7 +34,10 @@ static void heading_line(const char *heading, int lines, int n, char out[HEADING
     for (; skip > 0; skip--) {
         heading = strchr(heading, '\n') + 1;
     }
-    snprintf(out, HEADING_TEXT, "%.*s", (int)strcspn(heading, "\n"), heading);
+    char line[HEADING_TEXT];
+    snprintf(line, sizeof line, "%.*s", (int)strcspn(heading, "\n"), heading);
+    ls_text_trim_utf8(line);
+    ls_text_for_terminal(line, out, HEADING_TEXT);
 }
 
 static const char *unit_text(const layout *at, int column)
@@ -195,6 +199,7 @@ static void print_headings(const layout *at)
                 continue;
             }
             heading_line(at->table->column[i].heading, at->heading_lines, n < at->heading_lines ? n : 0, line);
+            cut(line, at->width[i]);
             print_cell(at, i, n < at->heading_lines ? line : unit_text(at, i), &pending);
         }
         fputc('\n', at->stream);
@@ -231,7 +236,12 @@ ls_status ls_table_write_text(const ls_table *table, ls_unit_system system, FILE
     }
     fit(&at);
     if (table->title != NULL) {
-        fprintf(stream, "%s\n", table->title);
+        char *title = ls_text_safe(table->title);
+        if (title == NULL) {
+            return ls_fail(error, LS_MEMORY, "out of memory while writing a table");
+        }
+        fprintf(stream, "%s\n", title);
+        free(title);
     }
     print_headings(&at);
     return print_rows(&at, error);

@@ -17,11 +17,13 @@ typedef struct {
 
 /* What the report is made from; keep it until the report is written. */
 typedef struct {
+    int is_partial; /* stopped before its end */
     int lines;
     ls_trend_line line[LS_TREND_FILES];
     ls_unit_system units;
     const ls_unit *axis_unit[2]; /* in which the axes are shown */
     char heading[LS_TREND_FILES + LS_TREND_ACROSS + 4][LS_TREND_HEADING];
+    char axis_key[2][LS_AXIS_TEXT]; /* the axes' names in data */
     ls_column column[2 * LS_TREND_FILES + LS_TREND_ACROSS + 4];
     ls_column data[20];
 } ls_trend_view;

@@ -3,6 +3,7 @@
 #include "report/vmca_parts.h"
 
 #include <math.h>
+#include <string.h>
 
 static const ls_column case_columns[] = {
     {"failed", "failed", LS_WORDS, 0, LS_IN_ALL, NULL},
@@ -10,8 +11,9 @@ static const ls_column case_columns[] = {
     {"rotation", "propellers", LS_WORDS, 0, LS_IN_ALL, NULL},
     {"propeller", "failed one", LS_WORDS, 0, LS_IN_ALL, NULL},
     {"bank_toward_live", "bank", LS_DIM_ANGLE, 1, LS_IN_ALL, NULL},
-    {"vmc_cas", "VMC", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
-    {"limit", "limit", LS_WORDS, 0, LS_IN_ALL, NULL},
+    {"vmc_cas", "VMC", LS_DIM_SPEED, 1, LS_IN_ALL, NULL}, /* its decimals are set for each report */
+    {"limit", "", LS_WORDS, 0, LS_IN_DATA, NULL},
+    {"limit_short", "limit", LS_WORDS, 0, LS_IN_TEXT, NULL},
     {"vmc_tas", "", LS_DIM_SPEED, 1, LS_IN_DATA, NULL},
     {"vmc_eas", "", LS_DIM_SPEED, 1, LS_IN_DATA, NULL},
     {"control_cas", "", LS_DIM_SPEED, 1, LS_IN_DATA, NULL},
@@ -33,6 +35,10 @@ static const ls_column case_columns[] = {
     {"reason", "", LS_WORDS, 0, LS_IN_DATA, NULL},
 };
 
+enum { CASE_COLUMNS = sizeof case_columns / sizeof case_columns[0] };
+
+static const double kt_per_lbf = (1852.0 / 3600.0) / 4.4482216152605; /* in m/s per N */
+
 static void case_row(ls_table *table, const ls_vmca_view *view, const ls_vmca_set *set, const char *why,
                      const char *rotation, const char *state, const ls_vmca_point *point, double mass_kg)
 {
@@ -46,7 +52,8 @@ static void case_row(ls_table *table, const ls_vmca_view *view, const ls_vmca_se
     ls_table_words(table, "%s", state);
     ls_table_number(table, point->bank_rad);
     ls_table_number(table, ok ? vmc->cas_m_s : NAN);
-    ls_table_words(table, "%s", ls_phrase_limit(point));
+    ls_table_words(table, "%s", ok ? ls_phrase_limit(point) : "none");
+    ls_table_words(table, "%s", ls_phrase_limit_short(point));
     const double numbers[] = {vmc->V_m_s,
                               vmc->eas_m_s,
                               vmc->control_cas_m_s,
@@ -68,7 +75,7 @@ static void case_row(ls_table *table, const ls_vmca_view *view, const ls_vmca_se
     ls_table_number(table, mass_kg);
     ls_table_number(table, set->condition.cg_aft_m);
     ls_table_number(table, set->condition.cg_right_m);
-    ls_table_words(table, "%s", point->reason);
+    ls_table_words(table, "%s", ls_phrase_reason(view->aircraft, point, name));
 }
 
 static void cases_of_set(ls_table *table, const ls_vmca_view *view, const ls_vmca_set *set)
@@ -78,6 +85,7 @@ static void cases_of_set(ls_table *table, const ls_vmca_view *view, const ls_vmc
     double mass_kg = set->condition.mass_kg;
     case_row(table, view, set, "answer", own, state, &set->answer, mass_kg);
     case_row(table, view, set, "maximum weight", own, state, &set->heaviest, view->aircraft->mass.maximum_kg);
+    case_row(table, view, set, "lowest", own, state, &set->lowest, mass_kg);
     case_row(table, view, set, "no sideslip", own, state, &set->zero_sideslip, mass_kg);
     for (int i = 0; i < set->banks; i++) {
         case_row(table, view, set, "bank", own, state, &set->by_bank[i], mass_kg);
@@ -92,11 +100,16 @@ static void cases_of_set(ls_table *table, const ls_vmca_view *view, const ls_vmc
     }
 }
 
-static void table_of_cases(ls_report *report, const ls_vmca_view *view)
+static void table_of_cases(ls_report *report, ls_vmca_view *view)
 {
+    memcpy(view->cases, case_columns, sizeof case_columns);
+    for (int i = 0; i < CASE_COLUMNS; i++) {
+        int is_rough_speed = view->uncertain && view->cases[i].dimension == LS_DIM_SPEED;
+        view->cases[i].decimals = is_rough_speed ? 0 : view->cases[i].decimals;
+    }
     unsigned where = LS_IN_CSV | LS_IN_JSON | (view->grid != NULL ? LS_IN_TEXT : 0u);
     ls_table *table = ls_report_table(report, "cases", view->grid != NULL ? "Every case" : NULL, where,
-                                      case_columns, (int)(sizeof case_columns / sizeof case_columns[0]));
+                                      view->cases, CASE_COLUMNS);
     for (int i = 0; i < view->vmca->sets; i++) {
         if (view->vmca->set[i].answer.status == LS_OK) {
             cases_of_set(table, view, &view->vmca->set[i]);
@@ -112,39 +125,87 @@ static void table_of_cases(ls_report *report, const ls_vmca_view *view)
     }
 }
 
+/* A number of the data, or null with why it is missing. */
+static void number(ls_report *report, const char *path, ls_dimension dimension, const char *us_unit, double si,
+                   const char *reason)
+{
+    if (isfinite(si)) {
+        ls_report_number(report, path, dimension, us_unit, si);
+    } else {
+        ls_report_missing(report, path, dimension, reason);
+    }
+}
+
+static void speed(ls_report *report, const char *path, const ls_vmca_point *point, double m_s)
+{
+    number(report, path, LS_DIM_SPEED, NULL, m_s,
+           ls_vmca_has_speed(point) ? "not met in the range of speeds" : ls_phrase_limit(point));
+}
+
 static void answer_data(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
 {
     char name[LS_PHRASE];
-    const ls_vmc *vmc = &set->answer.vmc;
+    const ls_vmca_point *answer = &set->answer;
+    const ls_vmc *vmc = &answer->vmc;
     static const char *const kinds[] = {"control limit", "stalls first", "no limit", "above the range", "failed"};
     ls_report_words(report, "aeroplane", "%s", view->aircraft->name);
     ls_report_words(report, "answer.kind", "%s", kinds[vmc->kind]);
-    ls_report_words(report, "answer.limit", "%s", ls_phrase_limit(&set->answer));
+    ls_report_words(report, "answer.limit", "%s", ls_phrase_limit(answer));
     ls_report_words(report, "answer.failed", "%s", ls_phrase_set(view->aircraft, set->failed, name));
-    ls_report_number(report, "answer.cas", LS_DIM_SPEED, NULL, vmc->cas_m_s);
-    ls_report_number(report, "answer.tas", LS_DIM_SPEED, NULL, vmc->V_m_s);
-    ls_report_number(report, "answer.eas", LS_DIM_SPEED, NULL, vmc->eas_m_s);
+    speed(report, "answer.cas", answer, vmc->cas_m_s);
+    speed(report, "answer.tas", answer, vmc->V_m_s);
+    speed(report, "answer.eas", answer, vmc->eas_m_s);
     if (view->aircraft->position_error.rows > 0) {
-        ls_report_number(report, "answer.ias", LS_DIM_SPEED, NULL,
-                         ls_indicated_airspeed(view->aircraft, vmc->cas_m_s, NULL));
+        speed(report, "answer.ias", answer, ls_indicated_airspeed(view->aircraft, vmc->cas_m_s, NULL));
     }
-    ls_report_number(report, "answer.bank_toward_live", LS_DIM_ANGLE, NULL, set->answer.bank_rad);
-    ls_report_number(report, "answer.stall_cas", LS_DIM_SPEED, NULL, vmc->stall_cas_m_s);
+    ls_report_number(report, "answer.bank_toward_live", LS_DIM_ANGLE, NULL, answer->bank_rad);
+    speed(report, "answer.stall_cas", answer, vmc->stall_cas_m_s);
+    number(report, "answer.vmc_kt_per_lbf", LS_DIM_NUMBER, NULL, vmc->m_s_per_N / kt_per_lbf,
+           "the pedal force is not the limit");
     ls_report_number(report, "answer.mass", LS_DIM_MASS, NULL, set->condition.mass_kg);
     ls_report_number(report, "answer.cg_aft", LS_DIM_LENGTH, "in", set->condition.cg_aft_m);
-    int critical = view->vmca->critical[LS_ROTATION_FILE];
-    ls_report_words(report, "critical", "%s",
-                    critical >= 0    ? ls_phrase_set(view->aircraft, view->vmca->set[critical].failed, name)
-                    : critical == -1 ? "neither"
-                                     : "not known");
-    ls_report_number(report, "critical_by", LS_DIM_SPEED, NULL, view->vmca->critical_by_m_s[LS_ROTATION_FILE]);
-    ls_report_number(report, "meeting_altitude", LS_DIM_ALTITUDE, NULL, view->meeting_altitude_m);
-    ls_report_number(report, "solver.residual", LS_DIM_NUMBER, NULL, vmc->trim.residual);
-    ls_report_number(report, "solver.bracket", LS_DIM_SPEED, NULL, vmc->bracket_m_s);
+    ls_report_number(report, "answer.cg_right", LS_DIM_LENGTH, "in", set->condition.cg_right_m);
 }
 
-void ls_vmca_data(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
+static void critical_data(ls_report *report, const ls_vmca_view *view)
 {
+    char name[LS_PHRASE];
+    int critical = view->vmca->critical[LS_ROTATION_FILE];
+    ls_report_words(report, "critical", "%s",
+                    critical >= 0 ? ls_phrase_set(view->aircraft, view->vmca->set[critical].failed, name)
+                    : critical == LS_CRITICAL_NEITHER ? "neither"
+                    : critical == LS_CRITICAL_STALL   ? "stalls first"
+                                                      : "not known");
+    number(report, "critical_by", LS_DIM_SPEED, NULL, view->vmca->critical_by_m_s[LS_ROTATION_FILE],
+           ls_vmca_singles(view->vmca) < 2                  ? "only one failure was asked for"
+           : critical >= 0 || critical == LS_CRITICAL_STALL ? "the other failures let the wing stall first"
+                                                            : "an answer is missing");
+}
+
+static void published_data(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
+{
+    ls_published published = ls_vmca_published(view, set);
+    if (published.given) {
+        ls_report_words(report, "published.kind", "%s", published.is_ias ? "IAS" : "CAS");
+        ls_report_number(report, "published.vmc", LS_DIM_SPEED, NULL, view->aircraft->published.vmc_m_s);
+        ls_report_number(report, "published.computed_at_5_deg", LS_DIM_SPEED, NULL, published.at_5_deg_m_s);
+        ls_report_number(report, "published.computed_level", LS_DIM_SPEED, NULL, published.level_m_s);
+        ls_report_flag(report, "published.inside", published.inside);
+    }
+}
+
+void ls_vmca_data(ls_report *report, ls_vmca_view *view, const ls_vmca_set *set)
+{
+    const ls_vmc *vmc = &set->answer.vmc;
     answer_data(report, view, set);
+    critical_data(report, view);
+    published_data(report, view, set);
+    number(report, "meeting_altitude", LS_DIM_ALTITUDE, NULL, view->meeting_altitude_m,
+           "control limit and stall do not meet above this altitude");
+    number(report, "solver.residual", LS_DIM_NUMBER, NULL, vmc->trim.residual, "no trim");
+    speed(report, "solver.bracket", &set->answer, ls_vmca_has_speed(&set->answer) ? vmc->bracket_m_s : NAN);
     table_of_cases(report, view);
+    if (view->grid != NULL) {
+        ls_report_line(report, "%s", "");
+    }
 }

@@ -25,6 +25,11 @@ static void set_speed_axis(ls_chart_axis *axis, const char *label, ls_unit_syste
     set_axis(axis, label, ls_unit_preferred(units, LS_DIM_SPEED)->name);
 }
 
+static const char *bank_label(int live_side)
+{
+    return live_side != 0 ? "bank toward the live engine" : "bank to the right";
+}
+
 /* ---- against bank ---- */
 
 /* What the as-asked curve is: one of the options, or no one of them. */
@@ -90,7 +95,7 @@ void ls_chart_of_banks(ls_chart *chart, const ls_vmca_view *view, const ls_bank_
     ls_chart_start(chart, LS_CHART_CURVES, "vmc-against-bank");
     chart->slide = slide;
     snprintf(chart->title, sizeof chart->title, "%s: minimum control speed against bank", view->aircraft->name);
-    set_axis(&chart->x, "bank toward the live engine", "deg");
+    set_axis(&chart->x, bank_label(view->vmca->set[ls_vmca_answer_set(view->vmca)].live_side), "deg");
     set_speed_axis(&chart->y[0], "calibrated airspeed", view->units);
     ls_chart_add_region(chart, LS_REGION_BELOW, 0, "wing stalled");
     for (int i = 0; i < LS_SWEEP_POINTS; i++) {
@@ -104,19 +109,32 @@ void ls_chart_of_banks(ls_chart *chart, const ls_vmca_view *view, const ls_bank_
 
 /* ---- against altitude ---- */
 
+/* Where a speed passes the stall between two samples, in between by straight lines. */
+static void add_meeting_point(ls_chart *chart, const ls_vmca_view *view, const ls_altitude_sweep *sweep,
+                              const double *speed, int i)
+{
+    double before = speed[i - 1] - sweep->stall_cas_m_s[i - 1], after = speed[i] - sweep->stall_cas_m_s[i];
+    double share = before / (before - after);
+    double altitude_m = sweep->altitude_m[i - 1] + share * (sweep->altitude_m[i] - sweep->altitude_m[i - 1]);
+    ls_chart_add_point(chart, ls_unit_from_si(ls_unit_preferred(view->units, LS_DIM_ALTITUDE), altitude_m),
+                       shown_speed(view->units, speed[i - 1] + share * (speed[i] - speed[i - 1])));
+}
+
+/* Above the stall for the usual roles, below it for the faint one. */
 static void add_altitude_curve(ls_chart *chart, const ls_vmca_view *view, const ls_altitude_sweep *sweep,
                                const double *speed, ls_curve_role role, const char *label)
 {
     const ls_unit *altitude = ls_unit_preferred(view->units, LS_DIM_ALTITUDE);
+    int was_shown = 1;
     ls_chart_add_curve(chart, role, 0, label);
     for (int i = 0; i < LS_SWEEP_POINTS; i++) {
-        int is_stalled = speed[i] < sweep->stall_cas_m_s[i];
-        if (is_stalled != (role == LS_CURVE_FAINT) && !isnan(sweep->stall_cas_m_s[i])) {
-            ls_chart_add_point(chart, NAN, NAN);
-        } else {
-            ls_chart_add_point(chart, ls_unit_from_si(altitude, sweep->altitude_m[i]),
-                               shown_speed(view->units, speed[i]));
+        int is_shown = (speed[i] < sweep->stall_cas_m_s[i]) == (role == LS_CURVE_FAINT);
+        if (i > 0 && is_shown != was_shown) {
+            add_meeting_point(chart, view, sweep, speed, i);
         }
+        ls_chart_add_point(chart, ls_unit_from_si(altitude, sweep->altitude_m[i]),
+                           is_shown ? shown_speed(view->units, speed[i]) : NAN);
+        was_shown = is_shown;
     }
 }
 
@@ -250,6 +268,13 @@ static void trend_map(ls_chart *chart, const ls_trend_view *view)
     }
 }
 
+static const char *axis_label(const ls_trend_view *view, int axis)
+{
+    const ls_trend_request *request = view->line[0].request;
+    int live_side = ls_live_side(view->line[0].aircraft, &request->condition);
+    return request->axis[axis].kind == LS_AXIS_BANK ? bank_label(live_side) : request->axis[axis].name;
+}
+
 void ls_chart_of_trend(ls_chart *chart, const ls_trend_view *view, int slide)
 {
     const ls_trend_request *request = view->line[0].request;
@@ -259,13 +284,9 @@ void ls_chart_of_trend(ls_chart *chart, const ls_trend_view *view, int slide)
     snprintf(chart->title, sizeof chart->title, "%.100s%s: minimum control speed over %.60s%s%.60s",
              view->line[0].aircraft->name, view->lines > 1 ? " and others" : "", request->axis[0].name,
              is_map ? " and " : "", is_map ? request->axis[1].name : "");
-    set_axis(&chart->x,
-             request->axis[0].kind == LS_AXIS_BANK ? "bank toward the live engine" : request->axis[0].name,
-             view->axis_unit[0]->name);
+    set_axis(&chart->x, axis_label(view, 0), view->axis_unit[0]->name);
     if (is_map) {
-        set_axis(&chart->y[0],
-                 request->axis[1].kind == LS_AXIS_BANK ? "bank toward the live engine" : request->axis[1].name,
-                 view->axis_unit[1]->name);
+        set_axis(&chart->y[0], axis_label(view, 1), view->axis_unit[1]->name);
         snprintf(chart->map.label, sizeof chart->map.label, "VMC, calibrated");
         snprintf(chart->map.unit, sizeof chart->map.unit, "%s",
                  ls_unit_preferred(view->units, LS_DIM_SPEED)->name);

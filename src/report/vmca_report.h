@@ -13,7 +13,12 @@ typedef struct {
     ls_vmca_point point;
 } ls_vmca_case;
 
-enum { LS_VMCA_COLUMNS = 1 + 3 * LS_VMCA_SETS, LS_VMCA_HEADINGS = 2 * (LS_VMCA_COLUMNS + 2), LS_HEADING = 80 };
+enum {
+    LS_VMCA_COLUMNS = 1 + 3 * LS_VMCA_SETS,
+    LS_VMCA_HEADINGS = 2 * (LS_VMCA_COLUMNS + 2),
+    LS_HEADING = 80,
+    LS_VMCA_CASE_COLUMNS = 32
+};
 
 /* What the report is made from. Headings and columns live here because the report refers to them: keep this until
  * the report is written. */
@@ -30,6 +35,7 @@ typedef struct {
     int headings;
     char heading[LS_VMCA_HEADINGS][LS_HEADING];
     ls_column column[2][LS_VMCA_COLUMNS + 2];
+    ls_column cases[LS_VMCA_CASE_COLUMNS];
 } ls_vmca_view;
 
 /* Adds everything to a report. */

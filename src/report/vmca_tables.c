@@ -2,8 +2,12 @@
 #include "report/phrase.h"
 #include "report/vmca_parts.h"
 
+#include "liveside/text.h"
+
 #include <math.h>
 #include <stdio.h>
+
+enum { MOST_HEADING = 20 /* columns that names over a column may take */, MOST_SETS = 6 };
 
 static const char *new_heading(ls_vmca_view *view, const char *text)
 {
@@ -17,6 +21,17 @@ static ls_column words(const char *key, const char *heading)
     return (ls_column){key, heading, LS_WORDS, 0, LS_IN_TEXT, NULL};
 }
 
+/* Whether a set has its place in the tables: of more than six engines and pairs, the outermost two of each side.
+ */
+static int is_shown(const ls_vmca *vmca, int index)
+{
+    unsigned pairs = 0;
+    for (int i = 0; i < vmca->sets; i++) {
+        pairs |= ls_set_size(vmca->set[i].failed) > 1 ? vmca->set[i].failed : 0u;
+    }
+    return vmca->sets <= MOST_SETS || (vmca->set[index].failed & pairs) != 0;
+}
+
 /* With one or two failed sets there is room for limit and wind beside each speed; with more, a letter must do. */
 static int is_wide(const ls_vmca_view *view)
 {
@@ -27,7 +42,10 @@ static void wide_columns(ls_vmca_view *view, ls_column *column, int *count, cons
 {
     char name[LS_PHRASE], over[LS_PHRASE];
     ls_phrase_set(view->aircraft, set->failed, name);
-    snprintf(over, sizeof over, "%.20s dead\nVMC", name);
+    if (ls_text_width(name) > MOST_HEADING) {
+        snprintf(name, sizeof name, "%d engines", ls_set_size(set->failed));
+    }
+    snprintf(over, sizeof over, "%.200s dead\nVMC", name);
     column[(*count)++] =
         (ls_column){"vmc", new_heading(view, over), LS_DIM_SPEED, view->uncertain ? 0 : 1, LS_IN_TEXT, NULL};
     if (with_limit) {
@@ -46,7 +64,7 @@ static int set_columns(ls_vmca_view *view, ls_column *column, const char *first,
         const ls_vmca_set *set = &view->vmca->set[i];
         if (is_wide(view)) {
             wide_columns(view, column, &count, set, with_limit);
-        } else if (pairs || ls_set_size(set->failed) == 1) {
+        } else if (is_shown(view->vmca, i) && (pairs || ls_set_size(set->failed) == 1)) {
             ls_phrase_set_heading(view->aircraft, set->failed, heading);
             column[count++] = words("vmc", new_heading(view, heading));
         }
@@ -88,7 +106,7 @@ static void table_of_banks(ls_report *report, ls_vmca_view *view)
     int columns = set_columns(view, view->column[0], "bank, deg", 1, 1);
     const char *title = is_wide(view)
                             ? "Minimum control speed (CAS) against bank; wind from, deg and side"
-                            : "VMC (CAS) against bank, engine dead; r rudder, p pedal, a aileron, f fin, s stall";
+                            : "VMC (CAS) by bank and dead engine; r rudder, p pedal, a aileron, f fin, s stall";
     ls_table *table = ls_report_table(report, "banks", title, LS_IN_TEXT, view->column[0], columns);
     for (int row = 0; row < first->banks; row++) {
         char bank[LS_PHRASE];
@@ -97,7 +115,7 @@ static void table_of_banks(ls_report *report, ls_vmca_view *view)
         for (int i = 0; i < vmca->sets; i++) {
             if (is_wide(view)) {
                 wide_cells(table, &vmca->set[i], &vmca->set[i].by_bank[row], 1);
-            } else {
+            } else if (is_shown(vmca, i)) {
                 narrow_cell(view, table, &vmca->set[i].by_bank[row], 1);
             }
         }
@@ -110,8 +128,8 @@ static void critical_cell(const ls_vmca_view *view, ls_table *table, int critica
     char name[LS_PHRASE], by[LS_PHRASE];
     if (critical >= 0) {
         ls_phrase_set(view->aircraft, view->vmca->set[critical].failed, name);
-        ls_phrase_speed(by_m_s, view->units, 0, by);
-        ls_table_words(table, "%s, by %s", name, by);
+        ls_phrase_by(by_m_s, view->units, view->uncertain, by);
+        ls_table_words(table, isinf(by_m_s) ? "%s alone" : "%s, by %s", name, by);
     } else {
         ls_table_words(table, "%s",
                        critical == LS_CRITICAL_NEITHER ? "neither"
@@ -156,7 +174,7 @@ static void variant_row(const ls_vmca_view *view, ls_table *table, const char *n
             rotation >= 0 ? &vmca->set[i].by_rotation[rotation] : &vmca->set[i].by_state[state];
         if (is_wide(view)) {
             wide_cells(table, &vmca->set[i], point, 0);
-        } else if (ls_set_size(vmca->set[i].failed) == 1) {
+        } else if (is_shown(vmca, i) && ls_set_size(vmca->set[i].failed) == 1) {
             narrow_cell(view, table, point, 0);
         }
     }
@@ -213,6 +231,9 @@ static void table_of_variants(ls_report *report, ls_vmca_view *view)
     ls_table *table = ls_report_table(report, "variants", title, LS_IN_TEXT, view->column[1], columns);
     rotation_rows(view, table);
     state_rows(view, table);
+    if (view->vmca->sets > MOST_SETS) {
+        ls_report_line(report, "The engines farther in are in --full and in --format csv.");
+    }
     ls_report_line(report, "%s", "");
 }
 

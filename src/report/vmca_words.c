@@ -1,32 +1,59 @@
 /* The answer in words. */
+#include "report/caution.h"
 #include "report/phrase.h"
 #include "report/vmca_parts.h"
 
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
-#define DEG (3.14159265358979323846 / 180.0)
+/* "the left engine", "the left and centre engines". */
+static void engines_text(const ls_vmca_view *view, unsigned failed, char out[LS_PHRASE])
+{
+    char name[LS_PHRASE];
+    ls_phrase_set(view->aircraft, failed, name);
+    if (strstr(name, "engine") != NULL) {
+        snprintf(out, LS_PHRASE, "%s", name);
+    } else {
+        snprintf(out, LS_PHRASE, "the %.200s engine%s", name, ls_set_size(failed) > 1 ? "s" : "");
+    }
+}
 
 static void critical_text(const ls_vmca_view *view, char out[LS_PHRASE])
 {
     const ls_vmca *vmca = view->vmca;
-    char name[LS_PHRASE], by[LS_PHRASE];
+    char engines[LS_PHRASE], by[LS_PHRASE];
     int critical = vmca->critical[LS_ROTATION_FILE];
-    int singles = ls_vmca_singles(vmca);
-    ls_phrase_set(view->aircraft, vmca->set[ls_vmca_answer_set(vmca)].failed, name);
-    if (singles < 2) {
-        snprintf(out, LS_PHRASE, "with the %.60s failed", name);
+    engines_text(view, vmca->set[ls_vmca_answer_set(vmca)].failed, engines);
+    if (ls_vmca_singles(vmca) < 2) {
+        snprintf(out, LS_PHRASE, "with %.200s failed", engines);
+    } else if (critical >= 0 && isinf(vmca->critical_by_m_s[LS_ROTATION_FILE])) {
+        snprintf(out, LS_PHRASE, "%.200s is critical: with another failed the wing stalls first", engines);
     } else if (critical >= 0) {
-        ls_phrase_speed(vmca->critical_by_m_s[LS_ROTATION_FILE], view->units, 0, by);
-        snprintf(out, LS_PHRASE, "the %.60s engine is critical, by %.20s", name, by);
+        ls_phrase_by(vmca->critical_by_m_s[LS_ROTATION_FILE], view->units, view->uncertain, by);
+        snprintf(out, LS_PHRASE, "%.200s is critical, by %.20s", engines, by);
     } else if (critical == LS_CRITICAL_NEITHER) {
-        snprintf(out, LS_PHRASE, "neither engine is critical (within 0.1 kt)");
+        snprintf(out, LS_PHRASE, "%s engine is critical (within 0.1 kt)",
+                 ls_vmca_singles(vmca) == 2 ? "neither" : "no single");
     } else if (critical == LS_CRITICAL_STALL) {
         snprintf(out, LS_PHRASE, "so it does whichever engine fails");
     } else {
         snprintf(out, LS_PHRASE, "which engine is critical is not known: an answer is missing");
     }
+}
+
+/* A limit that is exceeded already at the top of the range. */
+static void say_exceeded(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
+{
+    char top[LS_PHRASE], engines[LS_PHRASE];
+    const ls_vmc *vmc = &set->answer.vmc;
+    engines_text(view, set->failed, engines);
+    ls_phrase_speed(vmc->high_V_m_s, view->units, 1, top);
+    ls_report_answer(report, "%s: no minimum control speed was found: with %s failed it is %s.",
+                     view->aircraft->name, engines, ls_phrase_exceeded(vmc));
+    ls_report_line(report, "More than is allowed is needed %s %s true, the fastest speed looked at.",
+                   vmc->everywhere ? "from the stall up to" : "already at", top);
 }
 
 static void say_answer(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
@@ -45,10 +72,7 @@ static void say_answer(ls_report *report, const ls_vmca_view *view, const ls_vmc
                          critical);
         break;
     case LS_VMC_ABOVE_RANGE:
-        ls_report_answer(
-            report, "%s: no minimum control speed; with the %s failed %s is exceeded at every speed up to %s.",
-            name, ls_phrase_set(view->aircraft, set->failed, critical), ls_limit_name(answer->vmc.limit),
-            ls_phrase_speed(answer->vmc.high_V_m_s, view->units, 1, speed));
+        say_exceeded(report, view, set);
         break;
     default:
         ls_report_answer(report, "%s: no limit is met down to 0.6 times the stall speed.", name);
@@ -62,7 +86,7 @@ static void fact(ls_report *report, const char *name, const char *format, ...) L
 
 static void fact(ls_report *report, const char *name, const char *format, ...)
 {
-    char text[2 * LS_PHRASE];
+    char text[3 * LS_PHRASE];
     va_list arguments;
     va_start(arguments, format);
     vsnprintf(text, sizeof text, format, arguments);
@@ -84,26 +108,49 @@ static void limit_text(const ls_vmca_point *point, char out[LS_PHRASE])
     }
 }
 
+/* What is left at the stall, of each limit that there is. */
+static void say_left(ls_report *report, const ls_margins *margins)
+{
+    static const char *const names[LS_LIMIT_WING_STALL] = {"rudder", "pedal force", "aileron", "fin"};
+    char text[LS_PHRASE] = "";
+    size_t used = 0;
+    for (int limit = 0; limit < LS_LIMIT_WING_STALL; limit++) {
+        if (!isnan(margins->left[limit])) {
+            used += (size_t)snprintf(text + used, sizeof text - used, "%s%s %.0f %%", used > 0 ? ", " : "",
+                                     names[limit], 100 * margins->left[limit]);
+        }
+    }
+    fact(report, "left at stall", "%s", text);
+}
+
 static void say_circumstances(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
 {
     char text[LS_PHRASE], name[LS_PHRASE], stall[LS_PHRASE], margin[LS_PHRASE];
     const ls_vmc *vmc = &set->answer.vmc;
     const char *engine = ls_engine_state_name(ls_vmca_set_state(set));
     ls_phrase_bank(set->answer.bank_rad, set->live_side, ls_vmca_live_engines(view->aircraft, set->failed), text);
-    fact(report, "bank", "%s%s", text, view->request->bank_given ? "" : ": lowest VMC within the limit");
-    fact(report, "failed", "%s, %s", ls_phrase_set(view->aircraft, set->failed, name), engine);
+    fact(report, "bank", "%s%s", text,
+         view->request->bank_given || set->live_side == 0 ? "" : ": lowest VMC within the limit");
+    fact(report, "failed", "%s, %s%s", ls_phrase_set(view->aircraft, set->failed, name), engine,
+         view->request->state < 0 ? " as it does by itself" : "");
     if (vmc->kind == LS_VMC_CONTROL) {
         limit_text(&set->answer, text);
         fact(report, "limit met", "%s", text);
         if (isfinite(vmc->stall_cas_m_s)) {
             fact(report, "stall", "%s, %s below",
                  ls_phrase_cas(vmc->stall_cas_m_s, view->units, view->uncertain, stall),
-                 ls_phrase_speed(vmc->cas_m_s - vmc->stall_cas_m_s, view->units, view->uncertain, margin));
+                 ls_phrase_by(vmc->cas_m_s - vmc->stall_cas_m_s, view->units, view->uncertain, margin));
         }
     } else if (vmc->kind == LS_VMC_STALLS_FIRST) {
-        fact(report, "left at stall", "%.0f %% of the rudder, %.0f %% of the aileron",
-             100 * vmc->margins.left[LS_LIMIT_RUDDER], 100 * vmc->margins.left[LS_LIMIT_AILERON]);
+        say_left(report, &vmc->margins);
     }
+}
+
+/* What was searched for the most unfavourable. */
+static const char *searched_text(unsigned search)
+{
+    int weight = (search & LS_SEARCH_MASS) != 0, cg = (search & LS_SEARCH_CG) != 0;
+    return weight && cg ? ": worst of the file" : weight ? ": worst weight" : cg ? ": worst CG" : "";
 }
 
 static void say_loading(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
@@ -117,8 +164,7 @@ static void say_loading(ls_report *report, const ls_vmca_view *view, const ls_vm
         ls_phrase_value(fabs(condition->cg_right_m), LS_DIM_LENGTH, "in", view->units, 1, value);
         snprintf(side, sizeof side, ", %.40s %s", value, condition->cg_right_m > 0 ? "right" : "left");
     }
-    fact(report, "weight, CG", "%s, %s aft%s%s", mass, cg, side,
-         view->request->search & LS_SEARCH_MASS ? ": worst of the file" : "");
+    fact(report, "weight, CG", "%s, %s aft%s%s", mass, cg, side, searched_text(view->request->search));
     if (condition->mass_kg < view->aircraft->mass.maximum_kg && ls_vmca_has_speed(&set->heaviest)) {
         ls_phrase_value(view->aircraft->mass.maximum_kg, LS_DIM_MASS, NULL, view->units, 0, mass);
         fact(report, "at max weight", "%s (%s)%s",
@@ -127,35 +173,63 @@ static void say_loading(ls_report *report, const ls_vmca_view *view, const ls_vm
     }
 }
 
+/* "76.7 KCAS at 5.5 deg toward the live engine, 2756 lb". */
+static void say_bank(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set, const char *name,
+                     const ls_vmca_point *point)
+{
+    char bank[LS_PHRASE], speed[LS_PHRASE], mass[LS_PHRASE];
+    if (!ls_vmca_has_speed(point)) {
+        return;
+    }
+    ls_phrase_bank(point->bank_rad, set->live_side, ls_vmca_live_engines(view->aircraft, set->failed), bank);
+    int is_level = strcmp(bank, "wings level") == 0;
+    ls_phrase_value(set->condition.mass_kg, LS_DIM_MASS, NULL, view->units, 0, mass);
+    fact(report, name, "%s%s%s, %s%s", ls_phrase_cas(point->vmc.cas_m_s, view->units, view->uncertain, speed),
+         is_level ? "" : " at ", is_level ? "" : bank, mass,
+         point->vmc.kind == LS_VMC_STALLS_FIRST ? " (stall)" : "");
+}
+
 static void say_banks(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
 {
-    char bank[LS_PHRASE], speed[LS_PHRASE];
-    int live = ls_vmca_live_engines(view->aircraft, set->failed);
-    if (ls_vmca_has_speed(&set->level)) {
-        fact(report, "wings level", "%s",
-             ls_phrase_cas(set->level.vmc.cas_m_s, view->units, view->uncertain, speed));
+    say_bank(report, view, set, "wings level", &set->level);
+    if (set->live_side != 0) {
+        say_bank(report, view, set, "lowest VMC", &set->lowest);
     }
-    if (ls_vmca_has_speed(&set->zero_sideslip)) {
-        ls_phrase_bank(set->zero_sideslip.bank_rad, set->live_side, live, bank);
-        fact(report, "no sideslip", "%s at %s",
-             ls_phrase_cas(set->zero_sideslip.vmc.cas_m_s, view->units, view->uncertain, speed), bank);
+    say_bank(report, view, set, "no sideslip", &set->zero_sideslip);
+}
+
+/* Two engines of one side, where they were solved beside the single ones. */
+static void say_pairs(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *answer)
+{
+    for (int i = 0; i < view->vmca->sets; i++) {
+        const ls_vmca_set *set = &view->vmca->set[i];
+        char name[LS_PHRASE];
+        if (set != answer && ls_set_size(set->failed) == 2) {
+            ls_phrase_set_heading(view->aircraft, set->failed, name);
+            *strchr(name, '\n') = ' ';
+            if (ls_vmca_has_speed(&set->answer)) {
+                say_bank(report, view, set, name, &set->answer);
+            } else {
+                fact(report, name, "%s", ls_phrase_limit(&set->answer));
+            }
+        }
     }
 }
 
 static void say_controls(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
 {
     const ls_trim *trim = &set->answer.vmc.trim;
-    char force[LS_PHRASE] = "", wind[LS_PHRASE];
+    char text[LS_PHRASE], force[LS_PHRASE] = "";
     if (!isnan(trim->pedal_force_N)) {
-        char value[LS_PHRASE];
-        ls_phrase_value(fabs(trim->pedal_force_N), LS_DIM_FORCE, NULL, view->units, 0, value);
-        snprintf(force, sizeof force, " (%.40s)", value);
+        ls_phrase_pedal(trim->pedal_force_N, view->units, force);
     }
-    fact(report, "controls", "%s rudder %.1f deg%s, %s aileron %.1f deg", trim->rudder_rad > 0 ? "left" : "right",
-         fabs(trim->rudder_rad) / DEG, force, trim->aileron_rad > 0 ? "right" : "left",
-         fabs(trim->aileron_rad) / DEG);
-    fact(report, "wind, ball", "sideslip %s, ball %.1f widths out",
-         ls_phrase_wind(trim->beta_rad, set->live_side, wind), fabs(trim->bank_rad) / view->ball_rad);
+    ls_phrase_rudder(view->aircraft, trim->rudder_rad, text);
+    fact(report, "rudder", "%s%s%s", text, force[0] != '\0' ? "; " : "", force);
+    fact(report, "aileron", "%s", ls_phrase_aileron(view->aircraft, trim->aileron_rad, text));
+    fact(report, "sideslip", "%s", ls_phrase_wind(trim->beta_rad, set->live_side, text));
+    fact(report, "ball", "%s",
+         ls_phrase_ball(trim->bank_rad, view->ball_rad, set->live_side,
+                        ls_vmca_live_engines(view->aircraft, set->failed), text));
 }
 
 static void say_other_speeds(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
@@ -178,84 +252,68 @@ static void say_other_speeds(ls_report *report, const ls_vmca_view *view, const 
 static void say_altitude(ls_report *report, const ls_vmca_view *view)
 {
     char altitude[LS_PHRASE];
-    double round_m = view->units == LS_UNITS_SI ? 100.0 : 30.48; /* to 100 ft */
+    const ls_unit *unit = ls_unit_preferred(view->units, LS_DIM_ALTITUDE);
     if (isfinite(view->meeting_altitude_m)) {
-        ls_phrase_value(round_m * round(view->meeting_altitude_m / round_m), LS_DIM_ALTITUDE, NULL, view->units, 0,
-                        altitude);
+        double shown = 100.0 * round(ls_unit_from_si(unit, view->meeting_altitude_m) / 100.0);
+        ls_units_format(ls_unit_to_si(unit, shown), unit, 0, altitude, sizeof altitude);
         fact(report, "with altitude", "it falls and meets the stall near %s", altitude);
     }
+}
+
+/* One end of the computed span: "76.9 at 5 deg (stall)". */
+static void span_text(const ls_vmca_view *view, const ls_vmca_point *point, double m_s, const char *where,
+                      char out[LS_PHRASE])
+{
+    char speed[LS_PHRASE];
+    ls_phrase_speed(m_s, view->units, view->uncertain, speed);
+    snprintf(out, LS_PHRASE, "%.40s %s%s", speed, where, point->vmc.kind == LS_VMC_STALLS_FIRST ? " (stall)" : "");
 }
 
 /* The published speed is compared in its own kind, and never enters the answer. */
 static void say_published(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
 {
-    const ls_aircraft *aircraft = view->aircraft;
-    if (!ls_given(aircraft->published.vmc_m_s) || !ls_vmca_has_speed(&set->level) ||
-        !ls_vmca_has_speed(&set->at_limit)) {
+    char own[LS_PHRASE], banked[LS_PHRASE], level[LS_PHRASE];
+    ls_published published = ls_vmca_published(view, set);
+    if (!published.given) {
         return;
     }
-    int is_ias = aircraft->published.vmc_kind == 1;
-    double level = set->level.vmc.cas_m_s, limit = set->at_limit.vmc.cas_m_s,
-           published = aircraft->published.vmc_m_s;
-    double answer = set->answer.vmc.cas_m_s;
-    if (is_ias) {
-        level = ls_indicated_airspeed(aircraft, level, NULL);
-        limit = ls_indicated_airspeed(aircraft, limit, NULL);
-        answer = ls_indicated_airspeed(aircraft, answer, NULL);
+    ls_phrase_of_kind(view->aircraft->published.vmc_m_s, published.is_ias, view->units, own);
+    if (set->at_5_deg.vmc.kind == LS_VMC_STALLS_FIRST && set->level.vmc.kind == LS_VMC_STALLS_FIRST) {
+        ls_phrase_speed(published.level_m_s, view->units, view->uncertain, level);
+        fact(report, "published", "%s; computed: the wing stalls first, at %s", own, level);
+        return;
     }
-    char own[LS_PHRASE], low[LS_PHRASE], high[LS_PHRASE];
-    int inside = published >= fmin(level, limit) && published <= fmax(level, limit);
-    fact(report, "published", "%s %s; computed %s (limit) to %s (level): %s",
-         ls_phrase_speed(published, view->units, 0, own), is_ias ? "IAS" : "CAS",
-         ls_phrase_speed(limit, view->units, view->uncertain, low),
-         ls_phrase_speed(level, view->units, view->uncertain, high), inside ? "inside" : "outside");
-    if (answer < published) {
-        ls_report_warning(report,
-                          "The computed speed is below the published one: not a flying speed; use the flight "
-                          "manual's.");
-    }
+    span_text(view, &set->at_5_deg, published.at_5_deg_m_s, "at 5 deg", banked);
+    span_text(view, &set->level, published.level_m_s, "level", level);
+    fact(report, "published", "%s; computed %s to %s: %s", own, banked, level,
+         published.inside ? "inside" : "outside");
 }
 
-/* What the propellers do at the answer that the reader should know. */
-static void warn_of_propeller(ls_report *report, unsigned flags)
+/* What makes an answer no speed to fly at, in one caution. */
+static void warn_not_flying(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
 {
-    static const struct {
-        unsigned flag;
-        const char *text;
-    } rows[] = {
-        {LS_PROPULSOR_SPEED_OUTSIDE,
-         "The propeller's curve does not reach this speed: its thrust is extrapolated."},
-        {LS_PROPULSOR_TABLE_EDGE, "A propeller is outside the range of its table: the nearest point was taken."},
-        {LS_PROPULSOR_COARSE_STOP, "A propeller is on its coarse stop and runs above its governed speed."},
-        {LS_PROPULSOR_TIP_MACH, "A propeller's tips are above Mach 0.85, where the section data end."},
-        {LS_PROPULSOR_STOPS, "At this speed the dead propeller no longer windmills: it stops, unfeathered."},
-        {LS_PROPULSOR_LATCHED, "The dead propeller turns too slowly here to be feathered any more."},
-        {LS_PROPULSOR_TURNS, "The dead propeller's torque at rest exceeds the break-out torque: it would turn."},
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (flags & rows[i].flag) {
-            ls_report_warning(report, "%s", rows[i].text);
-        }
+    ls_published published = ls_vmca_published(view, set);
+    int stalls = set->answer.vmc.kind == LS_VMC_STALLS_FIRST;
+    int below = published.given && published.answer_m_s < view->aircraft->published.vmc_m_s;
+    if (stalls || below) {
+        ls_report_warning(report, "%s%s%s: not a flying speed; use the flight manual's.",
+                          stalls ? "The wing stalls before control is lost" : "The computed speed",
+                          stalls && below ? ", and this" : "", below ? " is below the published one" : "");
     }
 }
 
 static void warn(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
 {
-    if (set->answer.vmc.kind == LS_VMC_STALLS_FIRST) {
+    const double kt_per_lbf = 0.514444444 / 4.4482216152605;
+    const ls_vmc *vmc = &set->answer.vmc;
+    warn_not_flying(report, view, set);
+    if (fabs(vmc->m_s_per_N) > kt_per_lbf) {
         ls_report_warning(report,
-                          "The wing stalls before control is lost: not a flying speed; use the flight manual's.");
+                          "The pedal force hardly changes with speed here: 1 lbf more or less moves this speed by "
+                          "%.1f kt.",
+                          fabs(vmc->m_s_per_N) / kt_per_lbf);
     }
-    if (fabs(set->answer.bank_rad) > 5.001 * DEG) {
-        ls_report_warning(report,
-                          "More than 5 deg of bank: beyond what certification allows; sideslip and fin stall grow "
-                          "there.");
-    }
-    if (view->uncertain > 0) {
-        ls_report_warning(report,
-                          "%d of the file's values are estimated or assumed: speeds are given to whole knots.",
-                          view->uncertain);
-    }
-    warn_of_propeller(report, set->answer.vmc.flags);
+    ls_report_cautions(report, view->uncertain, set->answer.bank_rad, vmc->flags);
 }
 
 void ls_vmca_say(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
@@ -265,6 +323,7 @@ void ls_vmca_say(ls_report *report, const ls_vmca_view *view, const ls_vmca_set 
         say_circumstances(report, view, set);
         say_loading(report, view, set);
         say_banks(report, view, set);
+        say_pairs(report, view, set);
         say_controls(report, view, set);
         say_other_speeds(report, view, set);
         say_altitude(report, view);

@@ -87,16 +87,45 @@ static int word_value(const ls_trend_axis *axis, const ls_aircraft *aircraft, co
     return found >= 0;
 }
 
+int ls_trend_axis_has_words(const ls_trend_axis *axis)
+{
+    return axis->kind == LS_AXIS_FLAP || axis->kind == LS_AXIS_PROPELLER || axis->kind == LS_AXIS_ROTATION;
+}
+
+static ls_status no_such_word(const ls_trend_axis *axis, const ls_aircraft *aircraft, const char *text,
+                              ls_error *error)
+{
+    char list[LS_MAX_FLAPS * (LS_NAME_SIZE + 2)] = "", shown[LS_AXIS_TEXT];
+    ls_trend_axis each = *axis;
+    size_t used = 0;
+    each.from = each.step = 1.0;
+    for (int i = 0; ls_trend_axis_word(&each, aircraft, i) != NULL && used < sizeof list; i++) {
+        used += (size_t)snprintf(list + used, sizeof list - used, "%s%s", i == 0 ? "" : ", ",
+                                 ls_trend_axis_word(&each, aircraft, i));
+    }
+    ls_text_for_terminal(text, shown, sizeof shown);
+    return ls_fail(error, LS_USAGE, "axis %s: no '%s'; it takes %s", axis->name, shown, list);
+}
+
+/* Given: is_step, whether it is the distance between values. */
 static ls_status read_value(const ls_trend_axis *axis, const ls_aircraft *aircraft, const char *text,
-                            const ls_unit *unit, double *value, ls_error *error)
+                            const ls_unit *unit, int is_step, double *value, ls_error *error)
 {
     double bare;
     if (word_value(axis, aircraft, text, value)) {
         return LS_OK;
     }
     if (ls_units_number(text, &bare, NULL, NULL) == LS_OK) {
+        int is_percent = unit != NULL && strcmp(unit->name, "%") == 0;
+        if (is_percent && !is_step && bare > 0.0 && bare <= 1.0) {
+            return ls_fail(error, LS_USAGE, "axis %s: %s: say which, '%s %%' or '%g %%'", axis->name, text, text,
+                           100.0 * bare);
+        }
         *value = unit != NULL ? ls_unit_to_si(unit, bare) : bare;
         return LS_OK;
+    }
+    if (ls_trend_axis_has_words(axis)) {
+        return no_such_word(axis, aircraft, text, error);
     }
     ls_error why = {0};
     if (ls_units_parse(text, axis->dimension, value, &why) != LS_OK) {
@@ -157,23 +186,25 @@ ls_status ls_trend_axis_parse(const char *text, const ls_aircraft *aircraft, ls_
     }
     int parts = cut(equals + 1, part);
     if (parts < 2) {
-        return ls_fail(error, LS_USAGE, "axis %s: give FROM:TO:STEP or FROM:TO", axis->name);
+        return ls_fail(error, LS_USAGE, "axis %s: give FROM:TO:STEP or FROM:TO, as in bank=0:5:1", axis->name);
     }
     double value[3] = {0};
-    const ls_unit *bare = unit != NULL ? unit(axis->kind, axis->dimension, context) : NULL;
+    axis->unit = unit != NULL ? unit(axis->kind, axis->dimension, context) : NULL;
     for (int i = 0; i < parts; i++) {
         int is_step = i == 2;
         ls_trend_axis as = *axis; /* the step of a temperature is a difference */
-        as.dimension =
-            is_step && axis->dimension == LS_DIM_TEMPERATURE ? LS_DIM_TEMPERATURE_DIFFERENCE : axis->dimension;
-        const ls_unit *bare_step = unit != NULL ? unit(as.kind, as.dimension, context) : NULL;
-        status = read_value(&as, aircraft, part[i], is_step ? bare_step : bare, &value[i], error);
+        if (is_step && axis->dimension == LS_DIM_TEMPERATURE) {
+            as.dimension = LS_DIM_TEMPERATURE_DIFFERENCE;
+            as.unit = unit != NULL ? unit(as.kind, as.dimension, context) : NULL;
+        }
+        status = read_value(&as, aircraft, part[i], as.unit, is_step, &value[i], error);
         if (status != LS_OK) {
             return status;
         }
     }
-    int whole = axis->kind == LS_AXIS_FLAP || axis->kind == LS_AXIS_PROPELLER || axis->kind == LS_AXIS_ROTATION;
-    double step = parts == 3 ? value[2] : whole ? 1.0 : (value[1] - value[0]) / 10.0;
+    double step = parts == 3                      ? value[2]
+                  : ls_trend_axis_has_words(axis) ? copysign(1.0, value[1] - value[0])
+                                                  : (value[1] - value[0]) / 10.0;
     return set_points(axis, value[0], value[1], step, error);
 }
 
@@ -197,14 +228,24 @@ const char *ls_trend_axis_word(const ls_trend_axis *axis, const ls_aircraft *air
     }
 }
 
+static void value_text(double si, const ls_unit *unit, char *out, size_t size)
+{
+    double shown = ls_unit_from_si(unit, si);
+    snprintf(out, size, "%.6g%s%s", fabs(shown) < 1e-9 ? 0.0 : shown, unit->name[0] != '\0' ? " " : "",
+             unit->name);
+}
+
 static ls_status out_of_range(const ls_trend_axis *axis, double low, double high, double value, ls_error *error)
 {
-    const ls_unit *unit = ls_unit_preferred(LS_UNITS_METRIC, axis->dimension);
+    const ls_unit *unit = axis->unit != NULL ? axis->unit : ls_unit_preferred(LS_UNITS_SI, axis->dimension);
     char got[48], least[48], most[48];
-    ls_units_format(value, unit, 3, got, sizeof got);
-    ls_units_format(low, unit, 3, least, sizeof least);
-    ls_units_format(high, unit, 3, most, sizeof most);
-    return ls_fail(error, LS_USAGE, "axis %s: %s is outside %s to %s", axis->name, got, least, most);
+    value_text(value, unit, got, sizeof got);
+    value_text(low, unit, least, sizeof least);
+    value_text(high, unit, most, sizeof most);
+    if (high >= 1e9) {
+        return ls_fail(error, LS_USAGE, "%s is below %s, the least allowed", got, least);
+    }
+    return ls_fail(error, LS_USAGE, "%s is outside %s to %s", got, least, most);
 }
 
 /* The range of an axis for one aircraft. */

@@ -7,6 +7,7 @@
  * with its uncertainty, and can be found only from points at two centres of gravity. */
 #include "study/reduce_parts.h"
 
+#include "airframe/slipstream.h"
 #include "num/leastsq.h"
 
 #include <math.h>
@@ -35,25 +36,6 @@ typedef struct {
     double *a, *b;
 } gathering;
 
-/* Moment of the propulsion about stability x and z, and side force, at a measured attitude. */
-static void propulsion(const ls_flown *flown, const ls_trim *trim, double *L, double *Y, double *N)
-{
-    double alpha = trim->alpha_rad, beta = trim->beta_rad, M[3], side = flown->loads.force0_N[1];
-    double u[3] = {cos(alpha) * cos(beta), sin(beta), sin(alpha) * cos(beta)};
-    for (int i = 0; i < 3; i++) {
-        M[i] = flown->loads.moment0_Nm[i];
-        for (int j = 0; j < 3; j++) {
-            M[i] += flown->loads.moment_u_Nm[i][j] * u[j];
-        }
-    }
-    for (int j = 0; j < 3; j++) {
-        side += flown->loads.force_u_N[1][j] * u[j];
-    }
-    *L = M[0] * cos(alpha) + M[2] * sin(alpha);
-    *N = M[2] * cos(alpha) - M[0] * sin(alpha);
-    *Y = side;
-}
-
 static int observe(const ls_reducing *r, int row, observation *o)
 {
     const ls_point *point = &r->request->points->point[row];
@@ -61,7 +43,7 @@ static int observe(const ls_reducing *r, int row, observation *o)
     ls_condition condition;
     ls_flown flown;
     ls_trim trim;
-    double L, Y, N;
+    double M[3], Y;
     if ((reduced->use != LS_USE_LIMIT && reduced->use != LS_USE_STEADY) || isnan(point->beta_rad) ||
         isnan(point->rudder_rad) || ls_reduce_condition(r->request->aircraft, point, &condition) != NULL ||
         ls_reduce_fly(r->request->aircraft, point, &condition, &flown) != NULL ||
@@ -69,13 +51,15 @@ static int observe(const ls_reducing *r, int row, observation *o)
         return 0;
     }
     double bank_rad = flown.bank_rad * flown.live_side;
-    trim.beta_rad = point->beta_rad; /* as measured; incidence and pitch by the model */
-    propulsion(&flown, &trim, &L, &Y, &N);
     const ls_model *model = &flown.model;
+    double alpha = trim.alpha_rad; /* incidence and pitch by the model, sideslip as measured */
+    ls_reduce_propulsion(model, &flown.loads, alpha, point->beta_rad, M, &Y);
+    double L = M[0] * cos(alpha) + M[2] * sin(alpha), N = M[2] * cos(alpha) - M[0] * sin(alpha);
     double qS = flown.speed.q_Pa * model->S_m2, b = model->b_m, W = model->weight_N;
     double lift_N = trim.lift_coefficient * qS;
     *o = (observation){.beta = point->beta_rad,
-                       .rudder = ls_reduce_effective(model, point->rudder_rad),
+                       .rudder = ls_reduce_effective(model, point->rudder_rad) +
+                                 ls_fin_as_rudder(&model->derivatives, flown.loads.fin_rad),
                        .aileron = point->aileron_rad,
                        .N = N / (qS * b),
                        .L = (L + lift_N * model->cg_right_m) / (qS * b),

@@ -40,6 +40,29 @@ static double trim(const ls_model *model, int count)
     return sum;
 }
 
+/* One engine of the model at many speeds: the first is failed, the second runs. */
+static double propulsors(const ls_model *model, int unit, int count)
+{
+    double sum = 0.0;
+    for (int i = 0; i < count; i++) {
+        ls_propulsor_point point;
+        ls_propulsor_at(&model->powerplant[model->unit[unit].powerplant], model->unit[unit].state, 1.0,
+                        &model->air, 30.0 + (double)(i % 64), &point, NULL);
+        sum += point.thrust_N;
+    }
+    return sum;
+}
+
+static double windmilling(const ls_model *model, int count)
+{
+    return propulsors(model, 0, count);
+}
+
+static double running(const ls_model *model, int count)
+{
+    return propulsors(model, 1, count);
+}
+
 static void report(const char *what, double (*work)(const ls_model *, int), const ls_model *model)
 {
     int count = 256;
@@ -66,6 +89,8 @@ int main(int argc, char **argv)
     if (argc == 3 && strcmp(argv[1], "--count") == 0) {
         return !(solve(&model, atoi(argv[2])) > 0.0);
     }
+    report("propellers, engine running", running, &model);
+    report("propellers, windmilling", windmilling, &model);
     report("trims at a powerplant point", trim, &model);
     report("minimum control speeds", solve, &model);
     return 0;

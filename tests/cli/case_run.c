@@ -95,6 +95,15 @@ static char *variable(const char *name, const char *value)
     return text;
 }
 
+/* Propeller tables are kept beside the program, so that each is made once for all cases. */
+static char *kept_tables(const struct names *names)
+{
+    char folder[PATH_MAX + 16];
+    snprintf(folder, sizeof folder, "%.*s/kept", (int)(strrchr(names->program, '/') - names->program),
+             names->program);
+    return variable("XDG_CACHE_HOME", folder);
+}
+
 /* A small environment of our own, so that a case does not depend on the user's. */
 static void set_environment(const struct test *test, const struct names *names, const struct place *place,
                             char **environment)
@@ -110,6 +119,7 @@ static void set_environment(const struct test *test, const struct names *names, 
     environment[count++] = variable("LC_ALL", "C");
     environment[count++] = variable("HOME", place->work);
     environment[count++] = variable("TMPDIR", place->root);
+    environment[count++] = kept_tables(names);
     environment[count++] = variable("LIVESIDE", names->program);
     environment[count++] = variable("SOURCE", names->source);
     for (int i = test->first; i < test->end; i++) {

@@ -126,7 +126,7 @@ static void defaults_fill_what_is_left_out(void **state)
     assert_false(ls_given(a->wing.chord_m));
     assert_int_equal(a->engine[1].powerplant, 0);
     assert_int_equal(a->takeoff.flap, 0);
-    assert_int_equal(ls_marks_uncertain(a, &file.marks), 3);
+    assert_int_equal(ls_marks_uncertain(a, &file.marks), 5);
 }
 
 static void names_become_indexes(void **state)

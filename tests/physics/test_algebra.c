@@ -21,10 +21,10 @@
 #define HP     (550.0 * LBF_FT)
 #define RHO_US (0.0023768924 * LBF / FT / FT2 / FT) /* slug/ft3 as lbf s2/ft4 */
 #define DIGITS "half a unit of the last printed digit, and the air density of the table"
-#define ROSKAM                                                                                         \
-    "algebra (D) with the power-approach derivatives of a light piston twin, Roskam, Airplane Flight " \
+#define ROSKAM                                                                                           \
+    "exact algebra with the power-approach derivatives of a light piston twin, Roskam, Airplane Flight " \
     "Dynamics, App. B"
-#define TWO_EQ "algebra (D), two-equation yaw and side-force case"
+#define TWO_EQ "exact algebra, two-equation yaw and side-force case"
 
 typedef struct {
     double constant_Nm;    /* couple: constant */
@@ -279,7 +279,7 @@ static void heights_where_stall_is_met(void **state)
         make_model(&aircraft, 3900, air.rho_kg_m3, 80.0 * KT, &model);
         check_close("VMC less VS (EAS) at the meeting height, kt",
                     vmc_kt(&model, 0) * sqrt(air.sigma) - stall_eas_kt, 0.0, 1e-3, "heights are printed to 1 ft",
-                    "algebra (D) with Gagg and Ferrar's law");
+                    "exact algebra with Gagg and Ferrar's law (from memory)");
     }
 }
 
@@ -315,7 +315,7 @@ static void roskam_twin_jet(void **state)
                 "printed digits and the conversion of knots",
                 "Roskam, Airplane Design II, eq. 11.12-11.18, example of sec. 11.4.2");
     check_close("25 deg of rudder would do at, kt", vmc_kt(&model, 0), 182.88, 0.01, "printed digits",
-                "Roskam, Airplane Design II, sec. 11.4.2, continued by algebra (D)");
+                "Roskam, Airplane Design II, sec. 11.4.2, continued by exact algebra");
 }
 
 static void scan_agrees(void **state)

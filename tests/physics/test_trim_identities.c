@@ -109,7 +109,7 @@ static void listing_sums_to_zero(void **state)
         ls_powerplant_point point;
         fleet_vary(&whimbrel, &seed, &varied);
         fleet_condition(&varied, &seed, &condition);
-        condition.effects_off = (unsigned)check_random(&seed, 0, 15.999);
+        condition.effects_off = (unsigned)check_random(&seed, 0, LS_EFFECT_ALL + 0.999);
         assert_int_equal(ls_model_make(&varied, &condition, &model, NULL), LS_OK);
         double V_m_s = model.stall_V_m_s * check_random(&seed, 1.05, 2.0);
         if (ls_trim_solve(&model, V_m_s, check_random(&seed, -8, 8) * DEG, &trim, NULL) != LS_OK) {

@@ -48,9 +48,9 @@ static void bank_helps(void **state)
     start(LEFT, &condition);
     double level = control_kt(&condition, 0), at5 = control_kt(&condition, 5);
     check_between("wings level less 5 deg toward the live engine, kt", level - at5, 10, 20,
-                  AFH ": VMC wings level is well above the published one; almost 20 kt (from memory)");
+                  "band around what is taught: well above the published one, almost 20 kt (" AFH ", from memory)");
     check_between("the same a degree, kt/deg", (level - at5) / 5, 2, 4,
-                  "more than 3 kt a degree is taught (" AFH ", from memory)");
+                  "band around what is taught: more than 3 kt a degree (" AFH ", from memory)");
     assert_true(control_kt(&condition, -5) > level);
 }
 
@@ -66,7 +66,7 @@ static void weight(void **state)
     double heavy_slope = (control_kt(&heavy, 0) - control_kt(&heavy, 2)) / 2;
     double light_slope = (control_kt(&light, 0) - control_kt(&light, 2)) / 2;
     check_close("ratio of slopes less ratio of weights", light_slope / heavy_slope, light.mass_kg / heavy.mass_kg,
-                0.1, "the issue is the trend: the slope also grows as the speed falls",
+                0.1, "the trend is meant: the slope also grows as the speed falls",
                 "algebra: q K dr S b = N - (Cn_b/|CY_b|) b W sin(bank)");
     assert_true(control_kt(&heavy, 5) < control_kt(&light, 5));
     check_between("heavy less light, wings level, kt", control_kt(&heavy, 0) - control_kt(&light, 0), -1, 1,
@@ -152,7 +152,7 @@ static void stall_speed(void **state)
     assert_int_equal(ls_model_make(&whimbrel, &condition, &model, NULL), LS_OK);
     assert_int_equal(ls_airspeed_from_tas(&model.air, model.stall_V_m_s, &speed, NULL), LS_OK);
     check_between("stall speed at maximum mass, flaps up, KCAS", speed.CAS_m_s / KT, 61, 63,
-                  "the aeroplane's brief");
+                  "what its file says of itself, about 62 kt");
 }
 
 /* No weight or centre of gravity of the file's range is worse than the one that the search gives. */

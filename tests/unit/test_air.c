@@ -1,3 +1,4 @@
+/* The standard atmosphere against the printed standard, and days that differ from it. */
 #include "check.h"
 
 #include "liveside/air.h"
@@ -95,7 +96,8 @@ static void viscosity_is_sutherlands(void **state)
 {
     (void)state;
     check_close("viscosity at 273.15 K, Pa s", ls_air_viscosity(273.15), 1.716e-5, 0.004e-5,
-                "0.2 %, two fits of the same measurements", "F. M. White, Viscous Fluid Flow, table 1-2");
+                "0.2 %, two fits of the same measurements",
+                "F. M. White, Viscous Fluid Flow, table 1-2 (from memory)");
     check_close("viscosity at 288.15 K, Pa s", ls_air_viscosity(288.15), 1.7894e-5, 0.5e-9, "printed digits", iso);
 }
 

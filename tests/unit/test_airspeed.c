@@ -1,3 +1,4 @@
+/* Conversions between airspeeds against published examples, there and back, and at their limits. */
 #include "check.h"
 
 #include "liveside/airspeed.h"

@@ -1,3 +1,4 @@
+/* The cubic weights of a table axis: exact on parabolas, smooth at nodes, held beyond the ends. */
 #include "check.h"
 #include "prop/axis.h"
 

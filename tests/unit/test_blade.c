@@ -1,3 +1,4 @@
+/* The geometry of a blade between its stations, solidity and activity factor, and blades that are refused. */
 #include <string.h>
 
 #include "propeller_case.h"

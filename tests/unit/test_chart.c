@@ -1,3 +1,4 @@
+/* The script of a chart: its text, names and colours, what is refused, and that it is saved whole. */
 #include "scratch.h"
 
 #include "alloc_fail.h"

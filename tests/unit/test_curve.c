@@ -1,3 +1,4 @@
+/* Tables: straight lines against a general-purpose library, the monotone cubic against its reference code. */
 #include "check.h"
 
 #include "num/curve.h"

@@ -1,3 +1,4 @@
+/* The propeller disc solved directly: in-plane loads by slopes and by azimuths, elements, Mach number. */
 #include <string.h>
 
 #include "propeller_case.h"

@@ -1,3 +1,4 @@
+/* The propeller table against direct solutions of the disc. */
 #include <string.h>
 
 #include "liveside/prop_table.h"

@@ -1,3 +1,4 @@
+/* The polar of a blade section: its sources, its joins, its full circle. */
 #include <string.h>
 
 #include "propeller_case.h"

@@ -1,3 +1,4 @@
+/* Units: published factors, a units library as the oracle of every unit, and what is refused. */
 #define _DEFAULT_SOURCE /* setenv with mkdtemp */
 #include "check.h"
 
@@ -21,7 +22,7 @@ typedef struct {
     const char *source;
 } published;
 
-#define DEFINITION "exact by definition, NIST SP 811 (2008), appendix B"
+#define DEFINITION "exact by definition (as in NIST SP 811 (2008), appendix B; from memory)"
 #define SP811      "NIST SP 811 (2008), appendix B (from memory)"
 
 static const published published_values[] = {
