@@ -86,7 +86,7 @@ static ls_status run(const cli_run *run, ls_error *error)
 
 const cli_command cli_command_estimate = {
     .name = "estimate",
-    .question = "I have only its dimensions, or its handbook: what aeroplane is it?",
+    .question = "How do I get a file from dimensions, or from a handbook?",
     .summary =
         "Estimates a whole aeroplane file by handbook methods, each number with its parts, method and spread, "
         "from a file of dimensions (level: geometry) or of a few handbook numbers (level: handbook). "
