@@ -33,7 +33,8 @@ ls_wash ls_wash_of(const ls_model *model, int unit, const ls_propulsor_point *lo
     const ls_mounted_engine *mount = &model->unit[unit];
     const ls_aircraft *aircraft = model->aircraft;
     double D_m = model->powerplant[mount->powerplant].data->propeller.diameter_m;
-    if (load->wake_m_s == 0.0 || (model->condition.effects_off & LS_EFFECT_SLIPSTREAM)) {
+    int is_off = (model->condition.effects_off & LS_EFFECT_SLIPSTREAM) || aircraft->slipstream.wing_lift == 0.0;
+    if (load->wake_m_s == 0.0 || is_off) {
         return (ls_wash){0};
     }
     double v_m_s = load->wake_m_s * mount->developed, Vs_m_s = V_m_s + v_m_s;
