@@ -51,7 +51,7 @@ void ls_reduce_scale(ls_model *model, const double scale[LS_SCALES]);
 /* Moments of the propulsion about the centre of gravity and its side force, body axes; what slipstream rotation
  * does at the fin is not among them. */
 void ls_reduce_propulsion(const ls_model *model, const ls_powerplant_point *loads, double alpha_rad,
-                          double beta_rad, double moment_Nm[3], double *side_N);
+                          double beta_rad, double force_N[3], double moment_Nm[3]);
 
 /* Yawing moment of the propulsion in a trim, toward the dead side positive, over q S b. */
 double ls_reduce_coefficient(const ls_model *model, const ls_powerplant_point *loads, const ls_trim *trim,

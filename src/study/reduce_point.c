@@ -190,19 +190,19 @@ void ls_reduce_scale(ls_model *model, const double scale[LS_SCALES])
 }
 
 void ls_reduce_propulsion(const ls_model *model, const ls_powerplant_point *loads, double alpha_rad,
-                          double beta_rad, double moment_Nm[3], double *side_N)
+                          double beta_rad, double force_N[3], double moment_Nm[3])
 {
     double u[3] = {cos(alpha_rad) * cos(beta_rad), sin(beta_rad), sin(alpha_rad) * cos(beta_rad)};
     double from_zero_rad = alpha_rad + model->lift_zero / model->lift_slope;
     const double *wash = loads->wash_arm_Nm;
     double arm_Nm = wash[0] + (wash[1] + wash[2] * alpha_rad) * alpha_rad; /* left wing down, stability axes */
-    *side_N = loads->force0_N[1] + loads->upwash_force_N[1] * from_zero_rad;
     for (int i = 0; i < 3; i++) {
+        force_N[i] = loads->force0_N[i] + loads->upwash_force_N[i] * from_zero_rad;
         moment_Nm[i] = loads->moment0_Nm[i] + loads->upwash_moment_Nm[i] * from_zero_rad;
         for (int j = 0; j < 3; j++) {
+            force_N[i] += loads->force_u_N[i][j] * u[j];
             moment_Nm[i] += loads->moment_u_Nm[i][j] * u[j];
         }
-        *side_N += loads->force_u_N[1][i] * u[i];
     }
     moment_Nm[0] -= arm_Nm * cos(alpha_rad);
     moment_Nm[2] -= arm_Nm * sin(alpha_rad);
@@ -211,8 +211,8 @@ void ls_reduce_propulsion(const ls_model *model, const ls_powerplant_point *load
 double ls_reduce_coefficient(const ls_model *model, const ls_powerplant_point *loads, const ls_trim *trim,
                              int live_side)
 {
-    double moment_Nm[3], side_N;
-    ls_reduce_propulsion(model, loads, trim->alpha_rad, trim->beta_rad, moment_Nm, &side_N);
+    double force_N[3], moment_Nm[3];
+    ls_reduce_propulsion(model, loads, trim->alpha_rad, trim->beta_rad, force_N, moment_Nm);
     double q_Pa = 0.5 * model->air.rho_kg_m3 * loads->V_m_s * loads->V_m_s;
     return -live_side * moment_Nm[2] / (q_Pa * model->S_m2 * model->b_m);
 }

@@ -24,8 +24,9 @@ typedef struct {
     double beta, rudder, aileron; /* body signs, effective rudder */
     double N, L, Y_T;             /* over q S b, q S b, q S; stability axes */
     double weight;                /* W sin phi cos theta over q S */
-    double dx_b;                  /* over the span */
-    double lateral_b;
+    double drag_side;             /* D sin beta over q S */
+    double dx_b, lateral_b;       /* over the span */
+    double X;                     /* of the airframe over q S */
 } observation;
 
 typedef struct {
@@ -36,6 +37,17 @@ typedef struct {
     double *a, *b;
 } gathering;
 
+/* The file's drag coefficient in a trim. */
+static double drag_of(const ls_model *model, const ls_trim *trim)
+{
+    const ls_aircraft *a = model->aircraft;
+    double above = trim->lift_coefficient - model->drag_least_at;
+    return model->drag_base + model->drag_induced * above * above +
+           a->drag.sideslip_per_rad2 * trim->beta_rad * trim->beta_rad +
+           a->drag.rudder_per_rad2 * trim->rudder_rad * trim->rudder_rad +
+           a->drag.aileron_per_rad2 * trim->aileron_rad * trim->aileron_rad;
+}
+
 static int observe(const ls_reducing *r, int row, observation *o)
 {
     const ls_point *point = &r->request->points->point[row];
@@ -43,7 +55,7 @@ static int observe(const ls_reducing *r, int row, observation *o)
     ls_condition condition;
     ls_flown flown;
     ls_trim trim;
-    double M[3], Y;
+    double F[3], M[3];
     if ((reduced->use != LS_USE_LIMIT && reduced->use != LS_USE_STEADY) || isnan(point->beta_rad) ||
         isnan(point->rudder_rad) || ls_reduce_condition(r->request->aircraft, point, &condition) != NULL ||
         ls_reduce_fly(r->request->aircraft, point, &condition, &flown) != NULL ||
@@ -53,7 +65,7 @@ static int observe(const ls_reducing *r, int row, observation *o)
     double bank_rad = flown.bank_rad * flown.live_side;
     const ls_model *model = &flown.model;
     double alpha = trim.alpha_rad; /* incidence and pitch by the model, sideslip as measured */
-    ls_reduce_propulsion(model, &flown.loads, alpha, point->beta_rad, M, &Y);
+    ls_reduce_propulsion(model, &flown.loads, alpha, point->beta_rad, F, M);
     double L = M[0] * cos(alpha) + M[2] * sin(alpha), N = M[2] * cos(alpha) - M[0] * sin(alpha);
     double qS = flown.speed.q_Pa * model->S_m2, b = model->b_m, W = model->weight_N;
     double lift_N = trim.lift_coefficient * qS;
@@ -63,8 +75,10 @@ static int observe(const ls_reducing *r, int row, observation *o)
                        .aileron = point->aileron_rad,
                        .N = N / (qS * b),
                        .L = (L + lift_N * model->cg_right_m) / (qS * b),
-                       .Y_T = Y / qS,
+                       .Y_T = F[1] / qS,
                        .weight = W * sin(bank_rad) * cos(trim.theta_rad) / qS,
+                       .drag_side = drag_of(model, &trim) * sin(point->beta_rad),
+                       .X = (W * sin(trim.theta_rad) - F[0]) / qS,
                        .dx_b = model->cg_aft_m / b,
                        .lateral_b = model->cg_right_m / b};
     return 1;
@@ -148,7 +162,7 @@ static double plain_cell(const observation *o, int column)
  * ailerons. */
 static double yaw_known(const observation *o, double yaw_aileron)
 {
-    return o->dx_b * (o->weight + o->Y_T) - yaw_aileron * o->aileron;
+    return o->dx_b * (o->weight + o->Y_T) - o->lateral_b * o->X - yaw_aileron * o->aileron;
 }
 
 static double yaw_right(const observation *o, double yaw_aileron)
@@ -159,7 +173,7 @@ static double yaw_right(const observation *o, double yaw_aileron)
 static double side_right(const observation *o, double held)
 {
     (void)held;
-    return -o->weight - o->Y_T;
+    return o->drag_side - o->weight - o->Y_T;
 }
 
 static double roll_cell(const observation *o, int column)

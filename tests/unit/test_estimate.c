@@ -253,7 +253,7 @@ static void impossible_dimensions_are_said(void **state)
     make(HANDBOOK, "climb: 1350 ft/min", "climb: 4350 ft/min");
     assert_int_equal(job.status, LS_NO_STATE);
     assert_non_null(strstr(job.error.text, "zero-lift drag"));
-    make(GEOMETRY, "span: 1.70 m", "span: 0.40 m");
+    make(GEOMETRY, "span: 1.75 m", "span: 0.40 m");
     assert_int_equal(job.status, LS_NO_STATE);
     assert_non_null(strstr(job.error.text, "make no aeroplane"));
 }
