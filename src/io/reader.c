@@ -125,9 +125,7 @@ typedef ls_status tree_reader(ls_reading *reading);
 static ls_status parse(ls_reading *reading, const char *data, size_t size, const char *name, tree_reader *read,
                        ls_error *error)
 {
-    ls_error own = {0};
-    reading->error = &own;
-    ls_status status = ls_tree_read(data, size, &reading->tree, reading->findings, &own);
+    ls_status status = ls_tree_read(data, size, &reading->tree, reading->findings, reading->error);
     if (status == LS_OK) {
         status = read(reading);
     }
@@ -147,11 +145,13 @@ static ls_status parse(ls_reading *reading, const char *data, size_t size, const
 ls_status ls_aircraft_parse(const char *data, size_t size, const char *name, ls_aircraft *aircraft,
                             ls_marks *marks, ls_findings *findings, ls_error *error)
 {
+    ls_error own = {0};
     ls_reading *reading = calloc(1, sizeof *reading);
     if (reading == NULL) {
         return ls_fail(error, LS_MEMORY, "out of memory while reading %s", name);
     }
     reading->findings = findings;
+    reading->error = &own;
     ls_status status = parse(reading, data, size, name, read_tree, error);
     if (status == LS_OK) {
         *aircraft = reading->aircraft;
@@ -213,6 +213,7 @@ static ls_status read_geometry_tree(ls_reading *reading)
 ls_status ls_geometry_parse(const char *data, size_t size, const char *name, ls_geometry_input *input,
                             ls_findings *findings, ls_error *error)
 {
+    ls_error own = {0};
     ls_reading *reading = calloc(1, sizeof *reading);
     ls_geometry_input *read = calloc(1, sizeof *read);
     ls_status status = LS_OK;
@@ -220,6 +221,7 @@ ls_status ls_geometry_parse(const char *data, size_t size, const char *name, ls_
         status = ls_fail(error, LS_MEMORY, "out of memory while reading %s", name);
     } else {
         reading->findings = findings;
+        reading->error = &own;
         reading->record = read;
         status = parse(reading, data, size, name, read_geometry_tree, error);
         *input = status == LS_OK ? *read : *input;

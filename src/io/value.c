@@ -310,8 +310,8 @@ static int unwrap(ls_reading *reading, int node, wanted *w)
 ls_mark *ls_reading_mark(const ls_reading *reading, const ls_parameter *parameter, int element)
 {
     ls_mark *mark = reading->mark;
-    for (const ls_parameter *row = reading->row; row != parameter; row++) {
-        mark += ls_list_capacity(ls_parameter_list(row));
+    for (const ls_parameter *before = reading->row; before != parameter; before++) {
+        mark += ls_list_capacity(ls_parameter_list(before));
     }
     return mark + element;
 }

@@ -1,9 +1,7 @@
 /* The columns of a file of test points, in their order on a card. */
-#include "liveside/points.h"
+#include "study/points_data.h"
 
-#include <math.h>
 #include <stddef.h>
-#include <string.h>
 
 #define DEG (3.14159265358979323846 / 180.0)
 
@@ -18,7 +16,7 @@
             decimals, meaning                                                                               \
     }
 
-static const ls_point_column columns[] = {
+const ls_point_column ls_point_rows[] = {
     WORD("id", 1, NULL, id, "name or number of the point"),
     WORD("test", 0, "static|dynamic", test, "static when left empty"),
     WORD("failed", 1, NULL, failed, "failed engine: its name, left, right; several with + between"),
@@ -63,18 +61,4 @@ static const ls_point_column columns[] = {
           "of the card, dynamic"),
 };
 
-const ls_point_column *ls_point_columns(int *count)
-{
-    *count = (int)(sizeof columns / sizeof columns[0]);
-    return columns;
-}
-
-void ls_point_clear(ls_point *point)
-{
-    memset(point, 0, sizeof *point);
-    for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++) {
-        if (columns[i].dimension != LS_POINT_TEXT) {
-            *(double *)(void *)((char *)point + columns[i].offset) = NAN;
-        }
-    }
-}
+const int ls_point_row_count = (int)(sizeof ls_point_rows / sizeof ls_point_rows[0]);

@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-enum { TERMS = 3, SCAN = 400 };
+enum { TERMS = 3, STEPS = 16 }; /* of a search, between two of the standard's speeds */
 
 static const double condition_max = 200.0;  /* the first column is constant: it is never far from the others */
 static const double same_bank_rad = 0.0105; /* 0.6 deg */
@@ -114,10 +114,9 @@ static double meet(const following *f, const ls_leastsq *fit, double side)
 {
     const ls_standard *standard = &f->r->standard[f->group];
     double before = NAN, before_V = NAN;
-    for (int i = SCAN; i >= 0; i--) {
-        double place = (double)i / SCAN * (LS_STANDARD_SPEEDS - 1);
-        int k = place >= LS_STANDARD_SPEEDS - 1 ? LS_STANDARD_SPEEDS - 2 : (int)place;
-        double part = place - k, error;
+    for (int i = STEPS * (LS_STANDARD_SPEEDS - 1); i >= 0; i--) {
+        int k = i > 0 ? (i - 1) / STEPS : 0; /* the interval */
+        double part = (double)i / STEPS - k, error;
         double V = standard->V_m_s[k] + part * (standard->V_m_s[k + 1] - standard->V_m_s[k]);
         double coefficient =
             standard->coefficient[k] + part * (standard->coefficient[k + 1] - standard->coefficient[k]);
