@@ -254,4 +254,8 @@ typedef struct {
 /* Given: request, of which the aircraft and the failures count. */
 LS_API void ls_published_climb_solve(const ls_performance_request *request, ls_published_climb *computed);
 
+/* A published speed as calibrated airspeed, by the kind that the file says its published speeds are.
+ * Returned: NaN when it is not given, or the file's curve does not reach it. */
+LS_API double ls_published_cas(const ls_aircraft *aircraft, double published_m_s);
+
 #endif

@@ -153,7 +153,7 @@ const ls_parameter ls_parameter_rows[] = {
     NUMBER("slipstream.swirl_straightened", FRACTION, 0, 0.5, LS_NEUTRAL, 0.25, 0, swirl_straightened,
            "part of the torque reaction that the wing takes back from the slipstream"),
     NUMBER("slipstream.wing_lift", FRACTION, 0, 1, LS_ASSUMED_VALUE, 0.7, LS_FOR_SHAFT, slipstream.wing_lift,
-           "lift over that in a very wide slipstream, 0.5 to 1; 0 leaves the effect out"),
+           "lift over that in a very wide slipstream, 0.5 to 1; 0 is none"),
     NUMBER("slipstream.fin_immersion", FRACTION, 0, 1, LS_ASSUMED_VALUE, 0.1, LS_FOR_SHAFT,
            slipstream.fin_immersion, "slipstream swirl felt by the fin, 0 to 0.3"),
     NUMBER("slipstream.upwash", NUMBER, 0, 1, LS_NEUTRAL, 0, LS_FOR_SHAFT, slipstream.upwash,

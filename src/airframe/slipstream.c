@@ -33,8 +33,8 @@ ls_wash ls_wash_of(const ls_model *model, int unit, const ls_propulsor_point *lo
     const ls_mounted_engine *mount = &model->unit[unit];
     const ls_aircraft *aircraft = model->aircraft;
     double D_m = model->powerplant[mount->powerplant].data->propeller.diameter_m;
-    int is_off = (model->condition.effects_off & LS_EFFECT_SLIPSTREAM) || aircraft->slipstream.wing_lift == 0.0;
-    if (load->wake_m_s == 0.0 || is_off) {
+    double lambda = aircraft->slipstream.wing_lift; /* 0 is no slipstream lift at all */
+    if (load->wake_m_s == 0.0 || lambda == 0.0 || (model->condition.effects_off & LS_EFFECT_SLIPSTREAM)) {
         return (ls_wash){0};
     }
     double v_m_s = load->wake_m_s * mount->developed, Vs_m_s = V_m_s + v_m_s;
@@ -43,7 +43,7 @@ ls_wash ls_wash_of(const ls_model *model, int unit, const ls_propulsor_point *lo
     double turn = 0.6 * section_slope * v_m_s / Vs_m_s;
     double zero_rad = model->lift_zero / model->lift_slope;
     double disc0_rad = aircraft->engine[unit].tilt_rad + mount->upwash * zero_rad, disc1 = 1.0 + mount->upwash;
-    double lambda = aircraft->slipstream.wing_lift, centre_m = mount->hand * load->offset_m;
+    double centre_m = mount->hand * load->offset_m;
     return (ls_wash){gain_N * (lambda * model->lift_zero - turn * disc0_rad),
                      gain_N * (lambda * model->lift_slope - turn * disc1), mount->hub_m[1] + centre_m * disc0_rad,
                      centre_m * disc1};

@@ -13,6 +13,7 @@ extern const cli_command cli_command_testcard;
 extern const cli_command cli_command_reduce;
 extern const cli_command cli_command_vmca;
 extern const cli_command cli_command_trend;
+extern const cli_command cli_command_demonstration;
 extern const cli_command cli_command_explain;
 extern const cli_command cli_command_factors;
 extern const cli_command cli_command_climb;

@@ -79,6 +79,13 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                          .unit = {"lbf", "N", "N"},
                          .meaning = "The most pedal force that may be used. Left out: the file's, usually 150 "
                                     "lbf, and no limit when the file has no pedal data."},
+    [CLI_RUDDER_LIMIT] = {"rudder-limit", VALUE(NUMBER, LIMITS, "PERCENT"), RANGE(FRACTION, 0.1, 1),
+                          .unit = SAME("%"),
+                          .meaning = "Of the rudder's travel, how much the instructor lets the student have. Left "
+                                     "out: all."},
+    [CLI_MARGIN] = {"margin", VALUE(NUMBER, LIMITS, "SPEED"), RANGE(SPEED, 0, 30), .unit = {"kt", "kt", "m/s"},
+                    .meaning =
+                        "How far above the stall heading must be lost for a demonstration. Left out: 5 kt."},
     [CLI_WITHOUT] = {"without", VALUE(WORD, WHAT_IF, "EFFECT"), .repeats = 1,
                      .words = "p-factor|torque|normal-force|dead-drag|installation|cooling|slipstream|swirl",
                      .meaning = "Leave one effect out, to see what it is worth. May be given more than once."},

@@ -28,6 +28,8 @@ typedef enum {
     CLI_FROM,
     CLI_BANK_LIMIT,
     CLI_PEDAL_LIMIT,
+    CLI_RUDDER_LIMIT,
+    CLI_MARGIN,
     CLI_WITHOUT,
     CLI_SET,
     CLI_COMPARE,

@@ -47,7 +47,7 @@ static ls_worth solve_worth(const ls_aircraft *aircraft, ls_aircraft *scratch, c
     ls_worth worth;
     worth.m_s = worth_of(aircraft, condition, effect->bit);
     double a_m_s = (1.0 - effect->share) * worth.m_s, b_m_s = (1.0 + effect->share) * worth.m_s;
-    if (effect->key_offset != 0) {
+    if (effect->key_offset != 0 && worth.m_s != 0.0) {
         double *key = (double *)(void *)((char *)scratch + effect->key_offset);
         *scratch = *aircraft;
         *key = effect->low;

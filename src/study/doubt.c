@@ -56,7 +56,7 @@ int ls_doubt_apply(const ls_aircraft *aircraft, const ls_marks *marks, int row, 
     for (int element = 0; element < length; element++) {
         double *value = ls_parameter_value(changed, parameter, element);
         const ls_mark *mark = marks != NULL ? ls_mark_of_const(marks, parameter, element) : NULL;
-        if (!ls_parameter_applies(aircraft, parameter, element) || !ls_given(*value)) {
+        if (!ls_parameter_applies(aircraft, parameter, element) || !ls_given(*value) || *value == 0.0) {
             continue;
         }
         double before = *value;

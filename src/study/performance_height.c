@@ -50,8 +50,7 @@ static double indication_error(double cas_m_s, void *context)
     return ls_indicated_airspeed(it->aircraft, cas_m_s, NULL) - it->ias_m_s;
 }
 
-/* The published speed as calibrated airspeed. */
-static double published_cas(const ls_aircraft *aircraft, double published_m_s)
+double ls_published_cas(const ls_aircraft *aircraft, double published_m_s)
 {
     indication it = {aircraft, published_m_s};
     ls_root_options options = {.x_tol = 1e-6};
@@ -176,7 +175,7 @@ void ls_heights_solve(const ls_performance_request *request, const ls_performanc
     ls_air air;
     memset(out, 0, sizeof *out);
     margins m = {.request = request, .of = of};
-    m.vsse_cas_m_s = published_cas(request->aircraft, request->aircraft->published.vsse_m_s);
+    m.vsse_cas_m_s = ls_published_cas(request->aircraft, request->aircraft->published.vsse_m_s);
     for (int i = 0; i < heights && i < LS_HEIGHTS; i++) {
         if (ls_air_at(i * step_m, of->condition.isa_offset_K, &air, NULL) != LS_OK) {
             break;

@@ -45,21 +45,29 @@ static void as_taught_on_the_whimbrel(void **state)
         ls_factor_kind kind;
         const char *what;
         double low_kt, high_kt;
-        const char *source;
+        const char *source; /* a text for each, so that the page of results lists each */
     } rows[] = {
-        {LS_FACTOR_POWER, "Whimbrel, VMC, power 100 to 90 %: lower, kt", -6, -1, COMMON},
-        {LS_FACTOR_ALTITUDE, "Whimbrel, VMC, 0 to 4000 ft: lower, kt", -9, -2, COMMON},
-        {LS_FACTOR_TEMPERATURE, "Whimbrel, VMC, 20 degC warmer: lower, kt", -6, -1, COMMON},
-        {LS_FACTOR_WEIGHT_LEVEL, "Whimbrel, VMC, light to heavy, wings level: the same, kt", -0.5, 0.5, COMMON},
-        {LS_FACTOR_WEIGHT_BANKED, "Whimbrel, VMC, light to heavy at 5 deg: lower, kt", -5, -1, COMMON},
-        {LS_FACTOR_CG, "Whimbrel, VMC, forward to aft at 5 deg: higher, kt", 0.5, 5, COMMON},
-        {LS_FACTOR_BANK_TOWARD, "Whimbrel, VMC, level to 5 deg toward the live engine: lower, kt", -20, -5, AFH},
-        {LS_FACTOR_BANK_AWAY, "Whimbrel, VMC, level to 5 deg toward the dead engine: higher, kt", 4, 20, AFH},
-        {LS_FACTOR_FLAP, "Whimbrel, VMC, flap up to approach: lower, kt", -5, -0.05, COMMON},
-        {LS_FACTOR_FEATHERED, "Whimbrel, VMC, windmilling to feathered: lower, kt", -6, -1, AFH},
-        {LS_FACTOR_LEVER_AFT, "Whimbrel, VMC, lever of the dead propeller aft: lower, kt", -4, -0.01, COMMON},
-        {LS_FACTOR_OTHER_ENGINE, "Whimbrel, VMC, critical to the other engine: lower, kt", -6, -0.5, AFH},
-        {LS_FACTOR_TURBOCHARGED, "Whimbrel at 8000 ft, VMC, turbocharged: higher, kt", 2, 15, COMMON},
+        {LS_FACTOR_POWER, "Whimbrel, VMC, power 100 to 90 %: lower, kt", -6, -1, COMMON ": less power, lower"},
+        {LS_FACTOR_ALTITUDE, "Whimbrel, VMC, 0 to 4000 ft: lower, kt", -9, -2, COMMON ": higher, lower"},
+        {LS_FACTOR_TEMPERATURE, "Whimbrel, VMC, 20 degC warmer: lower, kt", -6, -1, COMMON ": warmer, lower"},
+        {LS_FACTOR_WEIGHT_LEVEL, "Whimbrel, VMC, light to heavy, wings level: the same, kt", -0.5, 0.5,
+         COMMON ": weight counts by bank alone"},
+        {LS_FACTOR_WEIGHT_BANKED, "Whimbrel, VMC, light to heavy at 5 deg: lower, kt", -5, -1,
+         COMMON ": heavier, lower"},
+        {LS_FACTOR_CG, "Whimbrel, VMC, forward to aft at 5 deg: higher, kt", 0.5, 5, COMMON ": aft, higher"},
+        {LS_FACTOR_BANK_TOWARD, "Whimbrel, VMC, level to 5 deg toward the live engine: lower, kt", -20, -5,
+         AFH ": bank toward the live engine, lower"},
+        {LS_FACTOR_BANK_AWAY, "Whimbrel, VMC, level to 5 deg toward the dead engine: higher, kt", 4, 20,
+         AFH ": bank away, higher"},
+        {LS_FACTOR_FLAP, "Whimbrel, VMC, flap up to approach: lower, kt", -5, -0.05, COMMON ": flap, lower"},
+        {LS_FACTOR_FEATHERED, "Whimbrel, VMC, windmilling to feathered: lower, kt", -6, -1,
+         AFH ": feathered, lower"},
+        {LS_FACTOR_LEVER_AFT, "Whimbrel, VMC, lever of the dead propeller aft: lower, kt", -4, -0.01,
+         COMMON ": lever aft, lower"},
+        {LS_FACTOR_OTHER_ENGINE, "Whimbrel, VMC, critical to the other engine: lower, kt", -6, -0.5,
+         AFH ": the critical engine is the worse"},
+        {LS_FACTOR_TURBOCHARGED, "Whimbrel at 8000 ft, VMC, turbocharged: higher, kt", 2, 15,
+         COMMON ": power held, higher"},
     };
     ls_aircraft whimbrel;
     fleet_read("whimbrel", &whimbrel);
@@ -74,9 +82,10 @@ static void as_taught_on_the_whimbrel(void **state)
             assert_int_equal(row->agreement, LS_AGREES);
         }
     }
-    /* stopped: taught lower; at 15 deg of fine pitch the two drags are near each other, so the change is in doubt
-     */
-    assert_int_equal(row_of(&found, LS_FACTOR_STOPPED)->agreement, LS_WITHIN_DOUBT);
+    /* stopped: taught lower; at 15 deg of fine pitch the two drags are near each other */
+    const ls_factor_result *stopped = row_of(&found, LS_FACTOR_STOPPED);
+    assert_true(stopped->agreement == LS_AGREES || stopped->agreement == LS_WITHIN_DOUBT);
+    assert_true(stopped->vmc.change < 0.0);
 }
 
 static void climbs(void **state)
