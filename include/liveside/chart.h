@@ -71,7 +71,7 @@ typedef struct {
 /* What a curve is, which decides how it looks. */
 typedef enum {
     LS_CURVE_MAIN,   /* the file's own, the one that the chart is about: thick and solid */
-    LS_CURVE_OTHER,  /* an alternative; the n-th has the n-th dash, weight and symbol */
+    LS_CURVE_OTHER,  /* an alternative; the n-th of its panel has the n-th dash, weight and symbol */
     LS_CURVE_FAINT,  /* a continuation without meaning of its own (below the stall): thin, dotted, grey */
     LS_CURVE_POINTS, /* measured points: symbols without a line */
     LS_CURVE_ROLES

@@ -171,11 +171,11 @@ typedef struct {
     ls_engine_state state[LS_PROP_STATES];
     ls_prop_point point[LS_PROP_STATES];
     ls_vmca_point vmc[LS_PROP_STATES]; /* status not LS_OK without a set */
-} ls_demonstration;
+} ls_idle_demonstration;
 
 /* Given: set, a solved answer in which the study's engine has failed, or null; V_m_s, true, for the drags. */
-LS_API void ls_demonstration_solve(const ls_prop_study *study, const ls_vmca_set *set, double V_m_s,
-                                   ls_demonstration *demonstration);
+LS_API void ls_idle_demonstration_solve(const ls_prop_study *study, const ls_vmca_set *set, double V_m_s,
+                                        ls_idle_demonstration *demonstration);
 
 /* Other numbers of the same blade, at the same tip speed and power: pitch as that needs, no stops. */
 enum { LS_BLADE_SETTINGS = 3 }; /* run-up, climb, cruise */

@@ -11,6 +11,7 @@ const cli_command *const cli_commands[] = {
     &cli_command_factors,
     &cli_command_climb,
     &cli_command_demonstration,
+    &cli_command_prop,
     &cli_command_rules,
     &cli_command_testcard,
     &cli_command_reduce,

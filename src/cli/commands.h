@@ -17,5 +17,6 @@ extern const cli_command cli_command_demonstration;
 extern const cli_command cli_command_explain;
 extern const cli_command cli_command_factors;
 extern const cli_command cli_command_climb;
+extern const cli_command cli_command_prop;
 
 #endif

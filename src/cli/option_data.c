@@ -102,6 +102,10 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                    .meaning =
                        "The rule to judge by; --list names them. May be given more than once. Left out: every "
                        "one that could apply."},
+    [CLI_BLADES] = {"blades", VALUE(TEXT, WHAT_IF, "FROM:TO"),
+                    .meaning =
+                        "Compare this many of the propeller's blades, at the same tip speed and power, as in "
+                        "2:6."},
     [CLI_LIST] = {"list", FLAG(WHAT_IF),
                   .meaning = "List everything that can be varied or chosen here, and leave it at that."},
     [CLI_FULL] = {"full", FLAG(OUTPUT), .meaning = "Show everything, not only what matters most."},

@@ -35,6 +35,7 @@ typedef enum {
     CLI_COMPARE,
     CLI_OVER,
     CLI_BASIS,
+    CLI_BLADES,
     CLI_LIST,
     CLI_FULL,
     CLI_BALL,

@@ -16,18 +16,19 @@ static ls_status check_name(const ls_chart *chart, ls_error *error)
 static ls_status check_curves(const ls_chart *chart, ls_error *error)
 {
     int labelled = 0;
-    int others = 0;
+    int others[LS_CHART_PANELS] = {0};
     for (int i = 0; i < chart->curves; i++) {
         labelled += chart->curve[i].label[0] != '\0';
-        others += chart->curve[i].role == LS_CURVE_OTHER;
+        others[chart->curve[i].panel == 1] += chart->curve[i].role == LS_CURVE_OTHER;
     }
     if (chart->slide && labelled > LS_CHART_SLIDE_CURVES) {
         return ls_fail(error, LS_USAGE, "chart %s: %d labelled curves; a slide holds at most %d", chart->name,
                        labelled, LS_CHART_SLIDE_CURVES);
     }
-    if (others > LS_STYLE_OTHERS) {
+    int most = others[0] > others[1] ? others[0] : others[1];
+    if (most > LS_STYLE_OTHERS) {
         return ls_fail(error, LS_USAGE, "chart %s: %d alternatives; at most %d can be told apart", chart->name,
-                       others, LS_STYLE_OTHERS);
+                       most, LS_STYLE_OTHERS);
     }
     return LS_OK;
 }

@@ -7,12 +7,13 @@
 static const unsigned curve_rgb[LS_STYLE_OTHER + LS_STYLE_OTHERS] = {
     LS_RGB_TEXT, 0x1b2a41, 0xb4430c, 0x0b6e69, 0x6d3fa0, 0x7a5c00, 0x1f5fa6, 0xa3315f, 0x44611c, 0x555555};
 
-/* How many curves of a role come before one. */
+/* How many curves of a role come before one in its panel: what is drawn in both panels looks the same in both. */
 static int ordinal(const ls_chart *chart, int curve)
 {
     int n = 0;
     for (int i = 0; i < curve; i++) {
-        n += chart->curve[i].role == chart->curve[curve].role;
+        n +=
+            chart->curve[i].role == chart->curve[curve].role && chart->curve[i].panel == chart->curve[curve].panel;
     }
     return n;
 }

@@ -15,7 +15,7 @@ typedef struct {
     const ls_prop_incidence *incidence;
     const ls_prop_by_speed *thrust;
     const ls_zero_thrust *zero;
-    const ls_demonstration *demonstration;
+    const ls_idle_demonstration *demonstration;
     const ls_blade_counts *counts; /* null when not asked for */
     double cas_m_s;                /* the speed at which a dead propeller is looked at */
     int is_vmc;                    /* it is the minimum control speed */

@@ -194,9 +194,11 @@ static const ls_column thrust_columns[] = {
 static void table_of_thrust(ls_report *report, const ls_prop_view *view)
 {
     const ls_prop_by_speed *thrust = view->thrust;
+    int has_continuous = view->study->powerplant->data->engine.continuous < 1.0;
+    int count = (int)(sizeof thrust_columns / sizeof thrust_columns[0]) - !has_continuous;
     ls_table *table = ls_report_table(report, "thrust",
                                       "Thrust against speed; ideal: no propeller could give more for the power",
-                                      LS_IN_TEXT | LS_IN_JSON, COLUMNS(thrust_columns));
+                                      LS_IN_TEXT | LS_IN_JSON, thrust_columns, count);
     for (int i = 0; i < thrust->count; i++) {
         const ls_prop_point *at = &thrust->takeoff[i], *continuous = &thrust->continuous[i];
         ls_table_row(table);
@@ -206,7 +208,9 @@ static void table_of_thrust(ls_report *report, const ls_prop_view *view)
         ls_table_number(table, at->status == LS_OK ? at->n_rev_s : NAN);
         ls_table_number(table, at->status == LS_OK ? at->pitch_rad : NAN);
         ls_table_number(table, at->status == LS_OK ? 100.0 * at->efficiency : NAN);
-        ls_table_number(table, continuous->status == LS_OK ? continuous->thrust_N : NAN);
+        if (has_continuous) {
+            ls_table_number(table, continuous->status == LS_OK ? continuous->thrust_N : NAN);
+        }
     }
     ls_report_line(report, "%s", "");
 }
@@ -272,7 +276,7 @@ static double vmc_of(const ls_vmca_point *point)
 static void table_of_demonstration(ls_report *report, const ls_prop_view *view)
 {
     char title[LS_PHRASE], speed[LS_PHRASE];
-    const ls_demonstration *demonstration = view->demonstration;
+    const ls_idle_demonstration *demonstration = view->demonstration;
     snprintf(title, sizeof title, "Dead, or only idling: drag at %.40s and minimum control speed",
              ls_phrase_cas(view->cas_m_s, view->units, view->uncertain, speed));
     ls_table *table =

@@ -139,7 +139,7 @@ const char *ls_prop_doing(const ls_prop_view *view, ls_phase phase, char out[LS_
 
 static const ls_prop_point *state_point(const ls_prop_view *view, ls_engine_state state)
 {
-    const ls_demonstration *demonstration = view->demonstration;
+    const ls_idle_demonstration *demonstration = view->demonstration;
     for (int i = 0; i < demonstration->count; i++) {
         if (demonstration->state[i] == state && demonstration->point[i].status == LS_OK) {
             return &demonstration->point[i];
@@ -185,36 +185,41 @@ static void fact(ls_report *report, const char *name, const char *format, ...)
 
 static void say_propeller(ls_report *report, const ls_prop_view *view)
 {
-    char diameter[LS_PHRASE], feather[LS_PHRASE] = "", coarse[LS_PHRASE] = "";
+    char diameter[LS_PHRASE], stops[LS_PHRASE] = "";
+    size_t used = 0;
     const ls_propeller_data *propeller = propeller_of(view);
-    ls_phrase_value(propeller->diameter_m, LS_DIM_LENGTH, "in", view->units, 1, diameter);
-    if (ls_given(propeller->coarse_pitch_rad)) {
-        snprintf(coarse, sizeof coarse, ", coarse stop %.1f deg", propeller->coarse_pitch_rad / DEG);
+    const struct {
+        const char *name;
+        double pitch_rad;
+    } rows[] = {{"fine stop", propeller->fine_pitch_rad},
+                {"coarse", propeller->coarse_pitch_rad},
+                {"feather", propeller->feather_pitch_rad}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (ls_given(rows[i].pitch_rad)) {
+            used += (size_t)snprintf(stops + used, sizeof stops - used, ", %s %.1f", rows[i].name,
+                                     rows[i].pitch_rad / DEG);
+        }
     }
-    if (ls_given(propeller->feather_pitch_rad)) {
-        snprintf(feather, sizeof feather, ", feather %.1f deg", propeller->feather_pitch_rad / DEG);
-    }
-    fact(report, "propeller", "%s engine: %.0f blades, %s, fine stop %.1f deg%s%s",
-         view->study->aircraft->engine[view->study->engine].name, propeller->blades, diameter,
-         propeller->fine_pitch_rad / DEG, coarse, feather);
+    fact(report, "propeller", "%s, %.0f blades, %s%s deg", view->study->aircraft->engine[view->study->engine].name,
+         propeller->blades, ls_phrase_value(propeller->diameter_m, LS_DIM_LENGTH, "in", view->units, 1, diameter),
+         stops);
     fact(report, "blades", "cover %.1f %% of the disc; activity factor %.0f a blade",
          100.0 * view->study->solidity, view->study->activity_factor);
 }
 
 static void say_rating(ls_report *report, const ls_prop_view *view)
 {
-    char power[LS_PHRASE], rpm[LS_PHRASE], rest[LS_PHRASE] = "";
+    char power[LS_PHRASE], rpm[LS_PHRASE];
     const ls_engine_data *engine = &view->study->powerplant->data->engine;
     ls_phrase_value(engine->power_W, LS_DIM_POWER, NULL, view->units, 0, power);
-    if (engine->continuous < 1.0) {
-        snprintf(rest, sizeof rest, "; %.0f %% of it continuously", 100.0 * engine->continuous);
-    }
+    ls_prop_rpm(view->study->rated_rev_s, rpm);
     if (engine->time_limit_s > 0.0) {
-        fact(report, "rating", "take-off power %s at %s, for %.3g minutes at most%s", power,
-             ls_prop_rpm(view->study->rated_rev_s, rpm), engine->time_limit_s / 60.0, rest);
+        fact(report, "take-off", "%s at %s, for %.3g minutes at most", power, rpm, engine->time_limit_s / 60.0);
     } else {
-        fact(report, "rating", "take-off power %s at %s, for as long as needed", power,
-             ls_prop_rpm(view->study->rated_rev_s, rpm));
+        fact(report, "take-off", "%s at %s, without a time limit", power, rpm);
+    }
+    if (engine->continuous < 1.0) {
+        fact(report, "continuous", "%.0f %% of that, without a time limit", 100.0 * engine->continuous);
     }
 }
 
@@ -229,13 +234,37 @@ static void say_limits(ls_report *report, const ls_prop_view *view)
              ls_phrase_cas(dead->stops_cas_m_s, view->units, view->uncertain, speed));
     }
     if (isfinite(dead->latched_cas_m_s)) {
-        fact(report, "no feathering", "below %s, windmilling slower than %s: the latch holds the blades",
+        fact(report, "no feathering", "below %s: it turns slower than the latch's %s",
              ls_phrase_cas(dead->latched_cas_m_s, view->units, view->uncertain, speed),
              ls_prop_rpm(propeller->feather_latch_rev_s, rpm));
     }
     if (isfinite(dead->aft_cas_m_s)) {
-        fact(report, "lever aft", "coarsens the blades above %s; slower it changes nothing",
+        fact(report, "lever aft", "lowers the drag above %s; slower it changes nothing",
              ls_phrase_cas(dead->aft_cas_m_s, view->units, view->uncertain, speed));
+    }
+}
+
+/* How far an engine at idle is from a dead one. */
+static void say_idle(ls_report *report, const ls_prop_view *view)
+{
+    char drag[LS_PHRASE], by[LS_PHRASE];
+    const ls_idle_demonstration *demonstration = view->demonstration;
+    const ls_prop_point *idle = state_point(view, LS_IDLE), *dead = state_point(view, LS_WINDMILLING);
+    const ls_vmca_point *vmc = demonstration->vmc;
+    if (idle == NULL || dead == NULL) {
+        return;
+    }
+    ls_prop_force(view, idle->thrust_N - dead->thrust_N, drag);
+    int at_idle = 0;
+    while (demonstration->state[at_idle] != LS_IDLE) {
+        at_idle++;
+    }
+    if (vmc[0].status == LS_OK && vmc[at_idle].status == LS_OK && vmc[0].vmc.kind == LS_VMC_CONTROL &&
+        vmc[at_idle].vmc.kind == LS_VMC_CONTROL) {
+        fact(report, "idle demo", "a closed throttle drags %s less, and VMC is %s too low", drag,
+             ls_phrase_by(vmc[0].vmc.cas_m_s - vmc[at_idle].vmc.cas_m_s, view->units, view->uncertain, by));
+    } else {
+        fact(report, "idle demo", "a closed throttle drags %s less", drag);
     }
 }
 
@@ -270,7 +299,8 @@ static void warn(ls_report *report, const ls_prop_view *view)
         ls_report_warning(report, "The feathered propeller would turn: its torque exceeds the break-out torque.");
     }
     if (view->uncertain > 0) {
-        ls_report_warning(report, "%d of the file's values are estimated or assumed.", view->uncertain);
+        ls_report_warning(report, "%d of the file's values %s estimated or assumed.", view->uncertain,
+                          view->uncertain == 1 ? "is" : "are");
     }
 }
 
@@ -281,6 +311,7 @@ void ls_prop_say(ls_report *report, const ls_prop_view *view)
     say_propeller(report, view);
     say_rating(report, view);
     say_limits(report, view);
+    say_idle(report, view);
     ls_report_line(report, "%s", "");
     warn(report, view);
 }

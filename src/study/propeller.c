@@ -16,9 +16,9 @@ static const double pi = 3.14159265358979323846;
 
 const char *ls_phase_name(ls_phase phase)
 {
-    static const char *const names[LS_PHASES] = {
-        "run-up, at rest",       "take-off roll",     "climb",    "cruise", "throttle closed",
-        "failed, lever forward", "failed, lever aft", "feathered"};
+    static const char *const names[LS_PHASES] = {"run-up, at rest", "take-off roll",   "climb",
+                                                 "cruise",          "throttle closed", "dead, lever fwd",
+                                                 "dead, lever aft", "dead, feathered"};
     return (unsigned)phase < LS_PHASES ? names[phase] : "unknown";
 }
 

@@ -57,8 +57,8 @@ void ls_zero_thrust_solve(const ls_prop_study *study, double altitude_step_m, in
 
 /* ---- idle against dead ---- */
 
-void ls_demonstration_solve(const ls_prop_study *study, const ls_vmca_set *set, double V_m_s,
-                            ls_demonstration *demonstration)
+void ls_idle_demonstration_solve(const ls_prop_study *study, const ls_vmca_set *set, double V_m_s,
+                                 ls_idle_demonstration *demonstration)
 {
     static const ls_engine_state states[LS_PROP_STATES] = {LS_WINDMILLING, LS_LEVER_AFT, LS_IDLE,
                                                            LS_STOPPED,     LS_FEATHERED, LS_ZERO_THRUST};
