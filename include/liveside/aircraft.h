@@ -98,6 +98,26 @@ typedef struct {
         double fin_immersion; /* kappa: part of the swirl that the fin feels */
         double upwash;        /* at the discs ahead of the wing, per radian of incidence from zero lift */
     } slipstream;
+    /* What only motion needs, not steady flight. */
+    struct {
+        double roll_radius, pitch_radius, yaw_radius; /* radii of gyration over the span */
+        double product;                               /* Ixz over mass and span squared */
+    } inertia;
+    struct { /* coefficients per p b/2V and r b/2V, axes as the other derivatives'; NaN: estimated */
+        double side_roll, side_yaw, roll_roll, roll_yaw, yaw_roll, yaw_yaw;
+    } rates;
+    struct {
+        double rudder_rad_s, aileron_rad_s;                     /* fastest */
+        double heading_gain, heading_damping_s, heading_trim_s; /* rudder per heading error, per turn rate */
+        double bank_gain, bank_damping_s, bank_trim_s;          /* aileron per bank error, per roll rate */
+    } pilot;
+    struct {
+        double main_aft_m, nose_aft_m; /* wheels aft of the datum; NaN: estimated */
+        double rolling;                /* rolling resistance over load */
+        double cornering_per_rad;      /* main wheels' side force over load, per slip angle; 0: none */
+        double grip;                   /* greatest side force over load */
+        double incidence_rad;          /* of the wing's reference line, rolling */
+    } ground;
     int powerplants;
     ls_powerplant_data powerplant[LS_MAX_POWERPLANTS];
     int engines;

@@ -107,11 +107,17 @@ typedef struct ls_model ls_model;
 typedef ls_status ls_loads_function(const ls_model *model, double V_m_s, ls_powerplant_point *point,
                                     ls_error *error);
 
+/* Where that gets the loads of one unit: ls_propulsor_at, unless a test puts another solution in its place. */
+typedef ls_status ls_propulsor_function(const ls_powerplant *powerplant, ls_engine_state state, double power,
+                                        const ls_air *air, double V_m_s, ls_propulsor_point *point,
+                                        ls_error *error);
+
 /* Aeroplane and condition compiled together; refers to the aircraft, which must outlive it. */
 struct ls_model {
     const ls_aircraft *aircraft;
     ls_condition condition;
     ls_loads_function *loads;
+    ls_propulsor_function *propulsor;
     ls_air air;
     double weight_N;
     double S_m2, b_m, chord_m;

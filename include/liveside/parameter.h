@@ -42,7 +42,8 @@ typedef struct {
     ls_dimension argument;  /* of a curve's first column */
     double low, high;       /* SI, inclusive; of a curve's second column */
     ls_presence presence;
-    double fallback; /* SI, for LS_NEUTRAL and LS_ASSUMED_VALUE; the index of a choice */
+    double
+        fallback; /* SI, for LS_NEUTRAL and LS_ASSUMED_VALUE (NaN: estimated from other keys); index of a choice */
     unsigned applies;
     const char *choices; /* "stability|body" */
     size_t offset;       /* in ls_aircraft, of element 0 when the key is in a list */
@@ -69,6 +70,9 @@ LS_API const void *ls_parameter_value_const(const ls_aircraft *aircraft, const l
 /* True when the key means something for this element: for a powerplant its engine type and kind of propeller
  * count, for an engine those of its powerplant. */
 LS_API int ls_parameter_applies(const ls_aircraft *aircraft, const ls_parameter *parameter, int element);
+
+/* Whether no steady answer rests on a key, but motion alone: inertia, rates, pilot, ground, transient. */
+LS_API int ls_parameter_is_of_motion(const ls_parameter *parameter);
 
 /* Finds a key from a path that a person wrote, "wing.area", "flaps[up].lift_max", "engines[1].hub_right"
  * (names, or numbers counted from 1).
@@ -106,8 +110,11 @@ typedef struct {
 LS_API ls_mark *ls_mark_of(ls_marks *marks, const ls_parameter *parameter, int element);
 LS_API const ls_mark *ls_mark_of_const(const ls_marks *marks, const ls_parameter *parameter, int element);
 
-/* How many values that enter a solution are estimated, assumed or guessed. */
+/* How many values that enter a solution are estimated, assumed or guessed: of steady flight, and of motion
+ * besides.
+ */
 LS_API int ls_marks_uncertain(const ls_aircraft *aircraft, const ls_marks *marks);
+LS_API int ls_marks_uncertain_motion(const ls_aircraft *aircraft, const ls_marks *marks);
 
 /* Plausibility: signs of derivatives, side_sideslip yaw_rudder - yaw_sideslip side_rudder > 0, rudder arm, engine
  * symmetry, order of limits. Every finding carries the key and the position from marks. */

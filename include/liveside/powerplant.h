@@ -60,10 +60,20 @@ typedef struct {
     struct ls_prop_table *table; /* made by ls_aircraft_prepare; shared by copies, owned by none of them */
 } ls_propeller_data;
 
+/* How fast a unit changes; NaN: estimated. */
+typedef struct {
+    double decay_s;         /* time constant of the power after a failure */
+    double inertia_kg_m2;   /* of propeller and all that turns with it, at the propeller's speed */
+    double pitch_rad_s;     /* fastest, governing */
+    double feather_rad_s;   /* toward feather */
+    double feather_delay_s; /* from failure until automatic feathering begins */
+} ls_transient_data;
+
 typedef struct {
     char name[LS_NAME_SIZE];
     ls_engine_data engine;
     ls_propeller_data propeller;
+    ls_transient_data transient;
 } ls_powerplant_data;
 
 /* What an engine and its propeller are doing. */

@@ -49,6 +49,8 @@ typedef struct {
     double stall_cas_m_s;
     double low_V_m_s, high_V_m_s; /* the range searched */
     double bracket_m_s;           /* width of the last bracket of the answer's root */
+    int at_jump; /* no root: the dead propeller stops there, its drag jumps, and at any less speed control is lost
+                  */
     int everywhere;   /* at ABOVE_RANGE: the limit is exceeded at every speed of the range down to the stall */
     double m_s_per_N; /* at the pedal-force limit: change of V_m_s with the force allowed; else NaN */
     int trims;        /* solved on the way */

@@ -1,5 +1,6 @@
 #include "liveside/model.h"
 
+#include "airframe/powerplant_sum.h"
 #include "airframe/slipstream.h"
 #include "liveside/parameter.h"
 #include "num/curve.h"
@@ -197,6 +198,7 @@ ls_status ls_model_make(const ls_aircraft *aircraft, const ls_condition *conditi
     model->aircraft = aircraft;
     model->condition = *condition;
     model->loads = ls_powerplant_at;
+    model->propulsor = ls_propulsor_at;
     ls_status status = ls_air_at(condition->altitude_m, condition->isa_offset_K, &model->air, error);
     for (int i = 0; i < aircraft->powerplants && status == LS_OK; i++) {
         status = ls_powerplant_prepare(&aircraft->powerplant[i], &model->powerplant[i], error);
@@ -299,7 +301,7 @@ static ls_status take_out_included(const ls_model *model, double V_m_s, ls_power
         ls_propulsor_point load;
         const ls_mounted_engine *unit = &model->unit[i];
         ls_status status =
-            ls_propulsor_at(&model->powerplant[unit->powerplant], state, 1.0, &model->air, V_m_s, &load, error);
+            model->propulsor(&model->powerplant[unit->powerplant], state, 1.0, &model->air, V_m_s, &load, error);
         if (status != LS_OK) {
             return status;
         }
@@ -311,22 +313,28 @@ static ls_status take_out_included(const ls_model *model, double V_m_s, ls_power
     return LS_OK;
 }
 
+void ls_powerplant_sum(const ls_model *model, ls_powerplant_point *point)
+{
+    for (int i = 0; i < model->units; i++) {
+        unit_loads(model, &model->unit[i], &point->unit[i], point);
+        add_cooling(model, &model->unit[i], point);
+        point->flags |= point->unit[i].flags;
+    }
+    ls_slipstream_at(model, point->V_m_s, point);
+}
+
 ls_status ls_powerplant_at(const ls_model *model, double V_m_s, ls_powerplant_point *point, ls_error *error)
 {
     memset(point, 0, sizeof *point);
     point->V_m_s = V_m_s;
     for (int i = 0; i < model->units; i++) {
         const ls_mounted_engine *unit = &model->unit[i];
-        ls_propulsor_point *load = &point->unit[i];
-        ls_status status = ls_propulsor_at(&model->powerplant[unit->powerplant], unit->state, unit->power,
-                                           &model->air, V_m_s, load, error);
+        ls_status status = model->propulsor(&model->powerplant[unit->powerplant], unit->state, unit->power,
+                                            &model->air, V_m_s, &point->unit[i], error);
         if (status != LS_OK) {
             return status;
         }
-        unit_loads(model, unit, load, point);
-        add_cooling(model, unit, point);
-        point->flags |= load->flags;
     }
-    ls_slipstream_at(model, V_m_s, point);
+    ls_powerplant_sum(model, point);
     return model->aircraft->included == LS_INCLUDE_NONE ? LS_OK : take_out_included(model, V_m_s, point, error);
 }

@@ -249,15 +249,26 @@ static int is_uncertain(const ls_mark *mark)
            mark->source == LS_SOURCE_ASSUMED;
 }
 
-int ls_marks_uncertain(const ls_aircraft *aircraft, const ls_marks *marks)
+int ls_parameter_is_of_motion(const ls_parameter *parameter)
+{
+    static const char *const blocks[] = {"inertia.", "rates.", "pilot.", "ground.", "powerplants[].transient."};
+    for (size_t i = 0; i < sizeof blocks / sizeof blocks[0]; i++) {
+        if (strncmp(parameter->path, blocks[i], strlen(blocks[i])) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static int count_uncertain(const ls_aircraft *aircraft, const ls_marks *marks, int of_motion)
 {
     int count = 0;
     for (int i = 0; i < ls_parameter_row_count; i++) {
         const ls_parameter *parameter = &ls_parameter_rows[i];
-        ls_list list = ls_parameter_list(parameter);
-        int length = ls_list_length(aircraft, list);
-        if (strncmp(parameter->path, "published.", strlen("published.")) == 0) {
-            continue; /* compared with the answer, not in it */
+        int length = ls_list_length(aircraft, ls_parameter_list(parameter));
+        if (strncmp(parameter->path, "published.", strlen("published.")) == 0 || /* compared with answers only */
+            ls_parameter_is_of_motion(parameter) != of_motion) {
+            continue;
         }
         for (int element = 0; element < length; element++) {
             count += ls_parameter_applies(aircraft, parameter, element) &&
@@ -265,4 +276,14 @@ int ls_marks_uncertain(const ls_aircraft *aircraft, const ls_marks *marks)
         }
     }
     return count;
+}
+
+int ls_marks_uncertain(const ls_aircraft *aircraft, const ls_marks *marks)
+{
+    return count_uncertain(aircraft, marks, 0);
+}
+
+int ls_marks_uncertain_motion(const ls_aircraft *aircraft, const ls_marks *marks)
+{
+    return count_uncertain(aircraft, marks, 1);
 }

@@ -86,6 +86,7 @@ static ls_status run(const cli_run *run, ls_error *error)
     ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
     status = status == LS_OK ? solve(run->options, it, error) : status;
     status = status == LS_OK ? report(run, it, error) : status;
+    cli_input_free(&it->input);
     free(it);
     return status;
 }

@@ -12,6 +12,8 @@ const cli_command *const cli_commands[] = {
     &cli_command_climb,
     &cli_command_demonstration,
     &cli_command_prop,
+    &cli_command_failure,
+    &cli_command_runway,
     &cli_command_rules,
     &cli_command_testcard,
     &cli_command_reduce,

@@ -154,7 +154,7 @@ ls_status cli_help_overview(FILE *stream, const void *context, ls_error *error)
     fputs("liveside shows what happens to an aeroplane when one of its engines stops.\n\n", stream);
     fputs("  liveside COMMAND [options] FILE\n\n", stream);
     for (const cli_command *const *command = cli_commands; *command != NULL; command++) {
-        fprintf(stream, "  %-10s%s\n", (*command)->name, (*command)->question);
+        fprintf(stream, "  %-15s%s\n", (*command)->name, (*command)->question);
     }
     fputc('\n', stream);
     print_from(stream,

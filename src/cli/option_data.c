@@ -72,6 +72,31 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                   .meaning =
                       "Pressure altitude where the drift-down begins. Left out: the service ceiling on every "
                       "engine."},
+    [CLI_DELAY] = {"delay", VALUE(NUMBER, CONDITION, "SECONDS"), .words = "never", RANGE(TIME, 0, 60),
+                   .unit = SAME("s"), .meaning = "Until the pilot acts, or never. Left out: 1."},
+    [CLI_HOLD] = {"hold", VALUE(WORD, CONDITION, "WHAT"), .words = "airspeed|attitude",
+                  .meaning = "What the nose does: once the pilot acts it goes to where the power left holds the "
+                             "airspeed (left out), or it stays where it was."},
+    [CLI_FEATHER_AT] = {"feather-at", VALUE(NUMBER, CONDITION, "SECONDS"), RANGE(TIME, 0, 600), .unit = SAME("s"),
+                        .meaning = "When feathering is selected. Left out: never, but for automatic feathering."},
+    [CLI_RECOVER_AT] = {"recover-at", VALUE(NUMBER, CONDITION, "SECONDS"), RANGE(TIME, 0, 600), .unit = SAME("s"),
+                        .meaning =
+                            "When the live engines are throttled and the nose is lowered, to regain control."},
+    [CLI_DURATION] = {"duration", VALUE(NUMBER, CONDITION, "SECONDS"), RANGE(TIME, 1, 300), .unit = SAME("s"),
+                      .meaning = "How long the motion is followed. Left out: 30."},
+    [CLI_HEIGHT] = {"height", VALUE(NUMBER, CONDITION, "HEIGHT"), RANGE(ALTITUDE, 0, 20e3),
+                    .unit = {"ft", "ft", "m"},
+                    .meaning = "Height above the ground at the failure. Left out: enough for everything."},
+    [CLI_CROSSWIND] = {"crosswind", VALUE(SIDED, CONDITION, "SPEED"), .words = "right|left", RANGE(SPEED, 0, 30),
+                       .unit = {"kt", "kt", "m/s"},
+                       .meaning =
+                           "Wind across the runway with the side that it comes from: 10left. Left out: none."},
+    [CLI_DEMONSTRATION] = {"demonstration", FLAG(WHAT_IF),
+                           .meaning = "Show the demonstration too: one engine idling, full power on the others, "
+                                      "slowing by 1 kt a second; which limit comes first."},
+    [CLI_DRILL] = {"drill", FLAG(WHAT_IF),
+                   .meaning = "Show the feathering drill too: height and speed against the seconds to identify, "
+                              "verify and feather."},
     [CLI_BANK_LIMIT] = {"bank-limit", VALUE(NUMBER, LIMITS, "ANGLE"), RANGE(ANGLE, 0, 30 * DEG),
                         .unit = SAME("deg"),
                         .meaning = "The most bank that may be used. Left out: the file's, usually 5."},

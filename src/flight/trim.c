@@ -2,6 +2,7 @@
 #include "liveside/trim.h"
 
 #include "flight/equations.h"
+#include "flight/pedal.h"
 
 #include <math.h>
 #include <string.h>
@@ -103,20 +104,6 @@ static ls_stop iterate(const ls_trim_problem *p, double *z, double *residual, in
     return *residual <= TOLERANCE ? LS_STOP_CONVERGED : LS_STOP_ITERATIONS;
 }
 
-/* Right pedal positive: the force the pilot holds against a hinge moment that drives the trailing edge left.
- * Source: Pamadi, Performance, Stability, Dynamics, and Control of Airplanes, eq. 3.331 (form). */
-static double pedal_force(const ls_model *model, double q_Pa, double fin_rad, double rudder_rad)
-{
-    const ls_aircraft *aircraft = model->aircraft;
-    if (!ls_aircraft_has_pedal(aircraft)) {
-        return NAN;
-    }
-    double hinge = aircraft->pedal.hinge_zero + aircraft->pedal.hinge_sideslip * fin_rad +
-                   aircraft->pedal.hinge_rudder * rudder_rad + aircraft->pedal.hinge_tab * aircraft->pedal.tab_rad;
-    return aircraft->pedal.gearing_rad_m * q_Pa * aircraft->fin.pressure * aircraft->pedal.area_m2 *
-           aircraft->pedal.chord_m * hinge * (1.0 - aircraft->pedal.boost);
-}
-
 static void fill(const ls_trim_problem *p, const double *z, ls_trim *trim)
 {
     double u[3] = {cos(z[ALPHA]) * cos(z[BETA]), sin(z[BETA]), sin(z[ALPHA]) * cos(z[BETA])};
@@ -133,7 +120,7 @@ static void fill(const ls_trim_problem *p, const double *z, ls_trim *trim)
         trim->free_lift_coefficient + (p->point->wash_lift_N[0] + p->point->wash_lift_N[1] * z[ALPHA]) / p->qS_N;
     trim->load_factor = cos_t * p->cos_phi;
     double fin_rad = z[BETA] * p->model->aircraft->fin.sidewash + p->point->fin_rad;
-    trim->pedal_force_N = pedal_force(p->model, p->qS_N / p->model->S_m2, fin_rad, z[RUDDER]);
+    trim->pedal_force_N = ls_pedal_force(p->model, p->qS_N / p->model->S_m2, fin_rad, z[RUDDER]);
 }
 
 ls_status ls_trim_at(const ls_model *model, const ls_powerplant_point *point, double bank_rad,

@@ -15,6 +15,7 @@ enum { STEPS = 28 };
 #define JOINT_M_S    (1e-5 * 1852.0 / 3600.0)
 #define ROOT_TOL_M_S 1e-9
 #define NEAR_ZERO    0.05 /* a local minimum of a margin below this is searched for a hidden crossing */
+#define NEAR_JUMP    0.30 /* the same beside a jump, where a margin may dip between two speeds of the scan */
 
 const char *ls_limit_name(ls_limit limit)
 {
@@ -42,6 +43,7 @@ typedef struct {
     double V_m_s;
     ls_trim trim;
     ls_margins margins;
+    unsigned stopped; /* units whose propeller windmills no longer, a bit each: where they change, drag jumps */
 } sample;
 
 typedef struct {
@@ -55,14 +57,27 @@ typedef struct {
     ls_error *error;
 } search;
 
+static ls_status load_at(search *s, double V_m_s, ls_powerplant_point *point, unsigned *stopped)
+{
+    ls_status status = s->model->loads(s->model, V_m_s, point, s->error);
+    if (status != LS_OK) {
+        s->at.trim.stop = LS_STOP_POWERPLANT;
+        s->status = status;
+        return status;
+    }
+    *stopped = 0;
+    for (int i = 0; i < s->model->units; i++) {
+        *stopped |= point->unit[i].flags & LS_PROPULSOR_STOPS ? 1u << i : 0u;
+    }
+    return LS_OK;
+}
+
 static ls_status solve_at(search *s, double V_m_s)
 {
     ls_powerplant_point point;
     ls_trim start = s->at.trim;
-    ls_status status = s->model->loads(s->model, V_m_s, &point, s->error);
+    ls_status status = load_at(s, V_m_s, &point, &s->at.stopped);
     if (status != LS_OK) {
-        s->at.trim.stop = LS_STOP_POWERPLANT;
-        s->status = status;
         return status;
     }
     s->trims++;
@@ -88,6 +103,7 @@ static double margin_at(double V_m_s, void *context)
 typedef struct {
     double V_m_s; /* highest crossing; NaN when none */
     double bracket_m_s;
+    int is_jump; /* no root: the margin falls through zero at once, where a propeller stops */
 } crossing;
 
 static void solve_crossing(search *s, ls_limit limit, const sample *from, double low, double high, crossing *found)
@@ -142,38 +158,114 @@ static ls_limit exceeded_at(const ls_margins *margins)
     return worst;
 }
 
+/* The last speeds of a stretch in which nothing jumps; window[0] is the newest. */
+typedef struct {
+    sample window[3];
+    int filled;
+} stretch;
+
+/* Adds the speed solved last and looks for crossings; it is the start of the next again.
+ * Returned: whether a control limit and the stall are known. */
+static int add_speed(search *s, stretch *run, crossing found[LS_LIMITS])
+{
+    int has_control = 0;
+    run->window[2] = run->window[1];
+    run->window[1] = run->window[0];
+    run->window[0] = s->at;
+    run->filled = run->filled < 3 ? run->filled + 1 : 3;
+    for (int limit = 0; limit < LS_LIMITS; limit++) {
+        if (run->filled > 1) {
+            look_for(s, (ls_limit)limit, run->window, run->filled, &found[limit]);
+        }
+        has_control |= limit != LS_LIMIT_WING_STALL && !isnan(found[limit].V_m_s);
+    }
+    s->at = run->window[0];
+    s->has_start = 1;
+    return has_control && !isnan(found[LS_LIMIT_WING_STALL].V_m_s);
+}
+
+/* Closes in, by halving, on the speed between two at which the first propeller stops or starts. */
+static ls_status find_jump(search *s, const sample *upper, double low_m_s, sample *above, sample *below)
+{
+    ls_powerplant_point point;
+    ls_status status = LS_OK;
+    double high_m_s = upper->V_m_s;
+    unsigned stopped = upper->stopped;
+    while (high_m_s - low_m_s > ROOT_TOL_M_S && status == LS_OK) {
+        double middle_m_s = 0.5 * (low_m_s + high_m_s);
+        status = load_at(s, middle_m_s, &point, &stopped);
+        *(stopped == upper->stopped ? &high_m_s : &low_m_s) = middle_m_s;
+    }
+    s->at = *upper;
+    s->has_start = 1;
+    status = status == LS_OK ? solve_at(s, high_m_s) : status;
+    *above = s->at;
+    status = status == LS_OK ? solve_at(s, low_m_s) : status;
+    *below = s->at;
+    return status;
+}
+
+/* As a propeller comes near stopping its drag changes like a square root of the speed, so that a margin may dip
+ * below zero and come back between the last two speeds of a stretch. */
+static void look_beside_jump(search *s, ls_limit limit, const stretch *run, crossing *found)
+{
+    double now = run->window[0].margins.left[limit], before = run->window[1].margins.left[limit];
+    if (run->filled > 1 && isnan(found->V_m_s) && fmin(now, before) > 0.0 && fmin(now, before) < NEAR_JUMP) {
+        solve_hidden(s, limit, &run->window[1], &run->window[0], found);
+    }
+}
+
+/* Between the newest speed of a stretch and a slower one propellers stop: the stretch ends above each jump and a
+ * new one begins below it. A margin that falls through zero there has no root, but what is slower is lost. */
+static ls_status cross_jumps(search *s, stretch *run, crossing found[LS_LIMITS])
+{
+    sample slow = s->at;
+    while (run->window[0].stopped != slow.stopped) {
+        sample above, below;
+        ls_status status = find_jump(s, &run->window[0], slow.V_m_s, &above, &below);
+        if (status != LS_OK) {
+            return status;
+        }
+        s->at = above;
+        add_speed(s, run, found);
+        for (int limit = 0; limit < LS_LIMITS; limit++) {
+            look_beside_jump(s, (ls_limit)limit, run, &found[limit]);
+            if (isnan(found[limit].V_m_s) && above.margins.left[limit] > 0.0 && below.margins.left[limit] <= 0.0) {
+                found[limit] = (crossing){above.V_m_s, above.V_m_s - below.V_m_s, 1};
+            }
+        }
+        s->at = below;
+        run->filled = 0;
+        add_speed(s, run, found);
+    }
+    s->at = slow;
+    s->has_start = 1;
+    return LS_OK;
+}
+
 /* Finds each limit's highest crossing until a control limit and the stall are known or the range ends.
  * Returned: how many speeds were solved; crossings; the first sample in `top`. */
 static int scan_down(search *s, double high_m_s, double low_m_s, int steps, double ratio, double step_m_s,
                      sample *top, crossing found[LS_LIMITS])
 {
-    sample window[3];
+    stretch run = {.filled = 0};
     int solved = 0;
     double V_m_s = high_m_s;
     for (int i = 0; i <= steps && V_m_s >= low_m_s * (1.0 - 1e-12); i++) {
         if (solve_at(s, V_m_s) != LS_OK) {
             break;
         }
-        window[2] = window[1];
-        window[1] = window[0];
-        window[0] = s->at;
         solved++;
         if (i == 0) {
             *top = s->at;
             if (s->at.margins.left[exceeded_at(&s->at.margins)] <= 0.0) {
                 break;
             }
-        } else {
-            int has_control = 0;
-            for (int limit = 0; limit < LS_LIMITS; limit++) {
-                look_for(s, (ls_limit)limit, window, i < 2 ? 2 : 3, &found[limit]);
-                has_control |= limit != LS_LIMIT_WING_STALL && !isnan(found[limit].V_m_s);
-            }
-            if (has_control && !isnan(found[LS_LIMIT_WING_STALL].V_m_s)) {
-                break;
-            }
-            s->at = window[0];
-            s->has_start = 1;
+        } else if (s->at.stopped != run.window[0].stopped && cross_jumps(s, &run, found) != LS_OK) {
+            break;
+        }
+        if (add_speed(s, &run, found)) {
+            break;
         }
         V_m_s = step_m_s > 0.0 ? high_m_s - (i + 1) * step_m_s : V_m_s * ratio;
     }
@@ -219,6 +311,7 @@ static void take_highest(const crossing found[LS_LIMITS], ls_vmc *vmc)
     }
     vmc->V_m_s = found[vmc->limit].V_m_s;
     vmc->bracket_m_s = found[vmc->limit].bracket_m_s;
+    vmc->at_jump = found[vmc->limit].is_jump;
     for (int limit = 0; limit < LS_LIMITS; limit++) {
         vmc->joint |= fabs(found[limit].V_m_s - vmc->V_m_s) <= JOINT_M_S ? 1u << limit : 0u;
     }
@@ -303,7 +396,7 @@ static ls_status find(const ls_model *model, double bank_rad, int steps, double 
     vmc->low_V_m_s = RANGE_LOW * model->stall_V_m_s;
     vmc->high_V_m_s = RANGE_HIGH * model->stall_V_m_s;
     for (int limit = 0; limit < LS_LIMITS; limit++) {
-        found[limit] = (crossing){NAN, NAN};
+        found[limit] = (crossing){NAN, NAN, 0};
     }
     double ratio = pow(RANGE_LOW / RANGE_HIGH, 1.0 / steps);
     int solved = scan_down(&s, vmc->high_V_m_s, vmc->low_V_m_s, steps, ratio, step_m_s, &top, found);

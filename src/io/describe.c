@@ -2,6 +2,7 @@
 
 #include "io/format.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -58,6 +59,10 @@ const char *ls_describe_presence(const ls_parameter *parameter, const ls_unit *u
         snprintf(out, LS_DESCRIPTION, "default %s", fallback_text(parameter, unit, value));
         break;
     case LS_ASSUMED_VALUE:
+        if (isnan(parameter->fallback)) {
+            snprintf(out, LS_DESCRIPTION, "estimated when left out");
+            break;
+        }
         snprintf(out, LS_DESCRIPTION, "guessed as %s when left out", fallback_text(parameter, unit, value));
         break;
     case LS_OPTIONAL:

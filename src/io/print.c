@@ -34,6 +34,8 @@ static const char *value_text(const printing *p, const ls_parameter *parameter, 
     case LS_KEY_NUMBER:
         if (ls_given(*(const double *)value)) {
             snprintf(out, VALUE, "%s", in_system(p, parameter->dimension, *(const double *)value, number));
+        } else if (parameter->presence == LS_ASSUMED_VALUE) {
+            snprintf(out, VALUE, "estimated");
         }
         break;
     case LS_KEY_TEXT:
@@ -169,29 +171,31 @@ static void print_default(const printing *p, const ls_parameter *parameter, ls_s
     }
 }
 
-static int count_defaults(const printing *p, ls_source source)
+static int count_defaults(const printing *p, ls_source source, int of_motion)
 {
     int count, users = 0;
     const ls_parameter *row = ls_parameters(&count);
     for (int i = 0; i < count; i++) {
         int length = ls_list_length(p->aircraft, ls_parameter_list(&row[i]));
-        for (int element = 0; element < length; element++) {
+        for (int element = 0; element < length && ls_parameter_is_of_motion(&row[i]) == of_motion; element++) {
             users += uses_default(p, &row[i], element, source);
         }
     }
     return users;
 }
 
-static void print_section(const printing *p, ls_source source, const char *heading)
+static void print_section(const printing *p, ls_source source, int of_motion, const char *heading)
 {
     int count;
     const ls_parameter *row = ls_parameters(&count);
-    if (count_defaults(p, source) == 0) {
+    if (count_defaults(p, source, of_motion) == 0) {
         return;
     }
     fprintf(p->out, "%s\n", heading);
     for (int i = 0; i < count; i++) {
-        print_default(p, &row[i], source);
+        if (ls_parameter_is_of_motion(&row[i]) == of_motion) {
+            print_default(p, &row[i], source);
+        }
     }
 }
 
@@ -199,6 +203,8 @@ void ls_aircraft_print_defaults(FILE *out, const ls_aircraft *aircraft, const ls
                                 ls_unit_system system)
 {
     printing p = {.out = out, .aircraft = aircraft, .marks = marks, .system = system};
-    print_section(&p, LS_SOURCE_GUESS, "Left out and guessed; results that rest on these are rounded:");
-    print_section(&p, LS_SOURCE_DEFAULT, "Left out, with the default that convention gives:");
+    print_section(&p, LS_SOURCE_GUESS, 0, "Left out and guessed; results that rest on these are rounded:");
+    print_section(&p, LS_SOURCE_DEFAULT, 0, "Left out, with the default that convention gives:");
+    print_section(&p, LS_SOURCE_GUESS, 1, "Left out and guessed or estimated; motion alone rests on these:");
+    print_section(&p, LS_SOURCE_DEFAULT, 1, "Left out, with the default that convention gives, for motion:");
 }

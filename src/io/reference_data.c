@@ -121,6 +121,14 @@ const ls_reference_group ls_reference_groups[] = {
     {"aileron", "Aileron", ""},
     {"limits", "Limits", ""},
     {"slipstream", "Slipstream", ""},
+    {"inertia", "Inertia",
+     "This group and the three after it, and `transient` of a powerplant, are for motion after a failure alone. "
+     "What "
+     "is\n"
+     "left out is guessed, or estimated from the other numbers; steady answers do not rest on it."},
+    {"rates", "Rate derivatives", "In the axes of the other derivatives, per p b/2V and r b/2V."},
+    {"pilot", "The simple pilot", "Who holds heading with rudder and bank with aileron."},
+    {"ground", "On the runway", ""},
     {"airspeed", "Airspeed indication", "Rows of calibrated airspeed and indicated airspeed."},
     {"powerplants", "Powerplants",
      "An engine with its propeller, described once for all engines that have it. A key for another type of engine "

@@ -3,6 +3,7 @@
 #include "num/root.h"
 #include "prop/engine.h"
 #include "prop/table.h"
+#include "prop/turning.h"
 
 #include <math.h>
 
@@ -86,15 +87,6 @@ static ls_status failed(const balance *b, const char *what, ls_root_stop stop, l
                    b->shaft->powerplant->data->name, b->shaft->V_m_s, what, ls_root_stop_text(stop));
 }
 
-static double coarse_stop(const ls_propeller_data *propeller)
-{
-    double feather_rad = propeller->feathering != LS_FEATHERS_NEVER ? propeller->feather_pitch_rad : NAN;
-    if (!isnan(propeller->coarse_pitch_rad)) {
-        return propeller->coarse_pitch_rad;
-    }
-    return isnan(feather_rad) ? propeller->fine_pitch_rad : feather_rad;
-}
-
 /* On the coarse stop, where the engine is still too strong: it runs away until the torques meet. */
 static ls_status run_away(balance *b, double coarse_rad, double lever_rev_s, double excess_Nm,
                           ls_governed *governed, ls_error *error)
@@ -116,7 +108,7 @@ static ls_status run_away(balance *b, double coarse_rad, double lever_rev_s, dou
 static ls_status hold_speed(balance *b, double lever_rev_s, double fine_excess_Nm, ls_governed *governed,
                             ls_error *error)
 {
-    double coarse_rad = coarse_stop(propeller_of(b->shaft)), step_rad = 1.5 * DEG;
+    double coarse_rad = ls_turning_coarse(propeller_of(b->shaft)), step_rad = 1.5 * DEG;
     ls_root_options options = {.x_tol = pitch_tol_rad};
     ls_root_report report = {.low = propeller_of(b->shaft)->fine_pitch_rad, .f_low = fine_excess_Nm};
     b->n_rev_s = lever_rev_s;
@@ -294,7 +286,7 @@ ls_status ls_governor_set_thrust(const ls_shaft *shaft, double lever_rev_s, doub
     if (report.f_low >= 0.0) {
         return slow_to_thrust(&b, lever_rev_s, report.f_low, governed, error);
     }
-    report.high = fmin(coarse_stop(propeller), fine_rad + 40.0 * DEG);
+    report.high = fmin(ls_turning_coarse(propeller), fine_rad + 40.0 * DEG);
     if (report.high > report.low) {
         report.f_high = thrust_by_pitch(report.high, &b);
         if (ls_root_narrow(thrust_by_pitch, &b, &report, &options, &report) == LS_OK) {

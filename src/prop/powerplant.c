@@ -104,6 +104,14 @@ static ls_status jet_at(const ls_engine_data *engine, ls_engine_state state, dou
         return ls_fail(error, LS_NO_STATE, "a jet engine has no propeller to %s: failed, it windmills",
                        state == LS_FEATHERED ? "feather" : "stop");
     }
+    if (state == LS_LEVER_AFT || state == LS_IDLE) {
+        return ls_fail(error, LS_NO_STATE,
+                       state == LS_IDLE ? "the file says nothing of the thrust of an idling jet engine"
+                                        : "a jet engine has no propeller lever");
+    }
+    if (state == LS_ZERO_THRUST) {
+        return LS_OK;
+    }
     if (state == LS_RUNNING || state == LS_PARTIAL) {
         double lapse = pow(air->sigma, engine->density_exponent) * (1.0 - engine->mach_lapse * V_m_s / air->a_m_s);
         point->thrust_N = power * engine->thrust_N * lapse;

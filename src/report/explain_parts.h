@@ -8,6 +8,9 @@
 /* "left", "front and rear": the engines of a side, by their names. */
 const char *ls_explain_name(const ls_explain_view *view, int side, char out[LS_PHRASE]);
 
+/* Whether any engine turns a propeller. */
+int ls_explain_has_propellers(const ls_aircraft *aircraft);
+
 /* The answer line and the two or three sentences that say why. */
 void ls_explain_say(ls_report *report, const ls_explain_view *view);
 

@@ -13,6 +13,15 @@ const char *ls_explain_name(const ls_explain_view *view, int side, char out[LS_P
     return ls_phrase_set(view->aircraft, view->breakdown->side[side].failed, out);
 }
 
+int ls_explain_has_propellers(const ls_aircraft *aircraft)
+{
+    int count = 0;
+    for (int i = 0; i < aircraft->engines; i++) {
+        count += aircraft->powerplant[aircraft->engine[i].powerplant].engine.type != LS_ENGINE_JET;
+    }
+    return count > 0;
+}
+
 static double toward_live(const ls_breakdown_side *side)
 {
     return side->condition.bank_rad * (side->live_side < 0 ? -1 : 1);

@@ -246,5 +246,7 @@ void ls_explain_tables(ls_report *report, ls_explain_view *view)
                        "effects, no more.");
         ls_report_line(report, "%s", "");
     }
-    table_of_rotations(report, view);
+    if (ls_explain_has_propellers(view->aircraft)) {
+        table_of_rotations(report, view);
+    }
 }

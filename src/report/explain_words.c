@@ -139,7 +139,7 @@ static void say_critical(ls_report *report, const ls_explain_view *view, int wor
 {
     sentence s = {.used = 0};
     share shares[LS_EFFECTS];
-    char name[LS_PHRASE], other[LS_PHRASE], high[LS_PHRASE], low[LS_PHRASE], by[LS_PHRASE];
+    char name[LS_PHRASE], other[LS_PHRASE], high[LS_PHRASE], low[LS_PHRASE];
     const ls_breakdown *b = view->breakdown;
     int count = by_size(shares, b, worse);
     ls_phrase_cas(b->side[worse].vmc.vmc.cas_m_s, view->units, view->uncertain, high);
@@ -147,15 +147,14 @@ static void say_critical(ls_report *report, const ls_explain_view *view, int wor
     put(&s, "It takes %s to hold it straight with the %s engine dead and %s with the %s one dead.", high,
         ls_explain_name(view, worse, name), low, ls_explain_name(view, !worse, other));
     if (count > 0 && shares[0].m_s > 0.0) {
-        put(&s, " Of the %s between them, by effect: ",
-            ls_phrase_by(b->critical_by_m_s[LS_ROTATION_FILE], view->units, view->uncertain, by));
+        put(&s, " The difference comes from ");
         put_shares(&s, view, shares, count, +1);
         int opposed = 0;
         for (int i = 0; i < count; i++) {
             opposed += shares[i].m_s < 0.0;
         }
         if (opposed > 0) {
-            put(&s, "; the other way ");
+            put(&s, "; the other way: ");
             put_shares(&s, view, shares, count, -1);
         }
         put(&s, ".");
@@ -172,7 +171,13 @@ static void say_neither(ls_report *report, const ls_explain_view *view)
     const ls_breakdown *b = view->breakdown;
     int count = by_size(shares, b, 0);
     ls_phrase_cas(b->side[0].vmc.vmc.cas_m_s, view->units, view->uncertain, speed);
-    if (count == 0) {
+    if (!ls_explain_has_propellers(view->aircraft)) {
+        put(&s,
+            "It takes %s whichever engine is dead: a jet turns the air neither way, so each failure is the "
+            "other's "
+            "mirror image.",
+            speed);
+    } else if (count == 0) {
         put(&s,
             "It takes %s whichever engine is dead: the propellers are each other's mirror image, so each effect "
             "does the same to both failures.",
@@ -256,7 +261,7 @@ static void say_rotation(ls_report *report, const ls_explain_view *view)
     char low[LS_PHRASE], high[LS_PHRASE];
     int is_both_neither = b->critical[LS_ROTATION_TOPS_INBOARD] == LS_CRITICAL_NEITHER &&
                           b->critical[LS_ROTATION_TOPS_OUTBOARD] == LS_CRITICAL_NEITHER;
-    if (is_both_neither && !is_in_line(b)) {
+    if (is_both_neither && !is_in_line(b) && ls_explain_has_propellers(view->aircraft)) {
         ls_report_line(
             report,
             "Turning tops inboard, neither engine would be critical (%s); tops outboard, either would be "

@@ -132,7 +132,7 @@ static void remarks(ls_report *report, const ls_factors_view *view)
         } else if (row->agreement == LS_WITHIN_DOUBT) {
             ls_report_line(report, "%s, %s: smaller than its uncertainty%s%s.", factor->name, step,
                            row->reason[0] != '\0' ? ": " : "", row->reason);
-        } else if (row->reason[0] != '\0') {
+        } else if (row->reason[0] != '\0' && isfinite(view->factors->vmc_m_s)) {
             ls_report_line(report, "%s, %s: %s.", factor->name, step, row->reason);
         }
     }
@@ -165,16 +165,18 @@ static void sources(ls_report *report, const ls_factors_view *view)
 static void say_answer(ls_report *report, const ls_factors_view *view)
 {
     const ls_factors *f = view->factors;
-    char name[LS_PHRASE], vmc[LS_PHRASE] = "none", bank[LS_PHRASE], altitude[LS_PHRASE], speed[LS_PHRASE],
-                          rate[LS_PHRASE];
+    char name[LS_PHRASE], vmc[LS_PHRASE], bank[LS_PHRASE], altitude[LS_PHRASE], speed[LS_PHRASE], rate[LS_PHRASE];
     int live = view->aircraft->engines - ls_set_size(f->failed);
     ls_phrase_set(view->aircraft, f->failed, name);
     ls_phrase_bank(f->bank_rad, f->live_side, live, bank);
     if (isfinite(f->vmc_m_s)) {
-        ls_phrase_cas(f->vmc_m_s, view->units, view->uncertain, vmc);
+        ls_report_answer(report, "%s, %s dead, %s: VMC %s%s.", view->aircraft->name, name, bank,
+                         ls_phrase_cas(f->vmc_m_s, view->units, view->uncertain, vmc),
+                         f->stalls_first ? ", below the stall" : "");
+    } else {
+        ls_report_answer(report, "%s, %s dead, %s: no control limit is met, so nothing raises or lowers one.",
+                         view->aircraft->name, name, bank);
     }
-    ls_report_answer(report, "%s, %s dead, %s: VMC %s%s.", view->aircraft->name, name, bank, vmc,
-                     f->stalls_first ? ", below the stall" : "");
     if (isfinite(f->climb_m_s)) {
         ls_report_line(report, "Best climb there, without sideslip: %s at %s; climbs are compared at that speed.",
                        ls_phrase_value(f->climb_m_s, LS_DIM_CLIMB_RATE, NULL, view->units, 0, rate),

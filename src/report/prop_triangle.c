@@ -112,7 +112,8 @@ static void add_texts(ls_chart *chart, const ls_prop_view *view, double x, doubl
 static void add_panel(ls_chart *chart, const ls_prop_view *view, int panel, ls_phase phase)
 {
     const ls_prop_point *point = &view->flight->phase[phase];
-    double left = panel % ACROSS * cell_width, top = -(double)(panel / ACROSS) * cell_height;
+    int column = panel % ACROSS, row = panel / ACROSS;
+    double left = column * cell_width, top = -row * cell_height;
     origin at = {left + 0.43 * cell_width, top - (chart->slide ? 10.6 : 9.4)};
     if (point->status != LS_OK || isnan(point->phi75_rad)) {
         ls_chart_add_text(chart, left + 0.5 * cell_width, top, ls_phase_name(phase), LS_SIDE_CENTRE);

@@ -198,6 +198,47 @@ static void say_banks(ls_report *report, const ls_vmca_view *view, const ls_vmca
     say_bank(report, view, set, "no sideslip", &set->zero_sideslip);
 }
 
+/* How much higher VMC is with the failed engine's propeller in another state; not a number where that is none, or
+ * the two answers are not alike. */
+static double worth_of_state(const ls_vmca_set *set, int state)
+{
+    const ls_vmca_point *other = &set->by_state[state];
+    int is_other = ls_vmca_states[state] != ls_vmca_set_state(set);
+    return is_other && ls_vmca_has_speed(other) && other->vmc.kind == set->answer.vmc.kind
+               ? other->vmc.cas_m_s - set->answer.vmc.cas_m_s
+               : NAN;
+}
+
+/* "lower: lever aft 0.3 kt, feathered 2.6 kt; higher: stopped 0.4 kt": all else as in the answer. */
+static void say_propeller(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *set)
+{
+    static const char *const names[LS_ENGINE_STATES] = {[LS_WINDMILLING] = "windmilling",
+                                                        [LS_LEVER_AFT] = "lever aft",
+                                                        [LS_FEATHERED] = "feathered",
+                                                        [LS_STOPPED] = "stopped"};
+    static const char *const groups[] = {"lower", "the same", "higher"};
+    const double nothing_m_s = 0.05 * 1852.0 / 3600.0;
+    char line[LS_PHRASE] = "", by[LS_PHRASE];
+    size_t used = 0;
+    for (int group = -1; group <= 1; group++) {
+        int listed = 0;
+        for (int i = 0; i < LS_VMCA_STATES && used < sizeof line; i++) {
+            double more_m_s = worth_of_state(set, i);
+            if (isnan(more_m_s) || (more_m_s > nothing_m_s) - (more_m_s < -nothing_m_s) != group) {
+                continue;
+            }
+            const char *before = listed++ > 0 ? ", " : used > 0 ? "; " : "";
+            ls_phrase_by(fabs(more_m_s), view->units, view->uncertain, by);
+            used += (size_t)snprintf(line + used, sizeof line - used, "%s%s%s%s%s%s", before,
+                                     listed == 1 ? groups[group + 1] : "", listed == 1 ? ": " : "",
+                                     names[ls_vmca_states[i]], group != 0 ? " " : "", group != 0 ? by : "");
+        }
+    }
+    if (used > 0) {
+        fact(report, "propeller", "%s", line);
+    }
+}
+
 /* Two engines of one side, where they were solved beside the single ones. */
 static void say_pairs(ls_report *report, const ls_vmca_view *view, const ls_vmca_set *answer)
 {
@@ -313,6 +354,10 @@ static void warn(ls_report *report, const ls_vmca_view *view, const ls_vmca_set 
                           "%.1f kt.",
                           fabs(vmc->m_s_per_N) / kt_per_lbf);
     }
+    if (vmc->at_jump) {
+        ls_report_warning(report,
+                          "Control is lost at once where the dead propeller stops turning: its drag jumps there.");
+    }
     ls_report_cautions(report, view->uncertain, set->answer.bank_rad, vmc->flags);
 }
 
@@ -323,6 +368,7 @@ void ls_vmca_say(ls_report *report, const ls_vmca_view *view, const ls_vmca_set 
         say_circumstances(report, view, set);
         say_loading(report, view, set);
         say_banks(report, view, set);
+        say_propeller(report, view, set);
         say_pairs(report, view, set);
         say_controls(report, view, set);
         say_other_speeds(report, view, set);

@@ -100,8 +100,8 @@ static void solve_doubt(work *w, ls_factor_result *result)
     }
     w->from.aircraft = w->kept_from;
     w->to.aircraft = w->kept_to;
-    result->vmc.doubt = sqrt(vmc);
-    result->climb.doubt = sqrt(climb);
+    result->vmc.doubt = isfinite(result->vmc.change) ? sqrt(vmc) : NAN;
+    result->climb.doubt = isfinite(result->climb.change) ? sqrt(climb) : NAN;
 }
 
 static ls_agreement judge(const ls_factor_result *result, ls_taught taught)

@@ -127,6 +127,7 @@ static void set_configuration(ls_factor_kind kind, ls_factor_end *from, ls_facto
         to->condition.cowl_flaps = 1.0;
         words(result, "closed", "open");
     } else if (aircraft->flaps < 2) {
+        snprintf(result->step, sizeof result->step, "one setting");
         say(result, LS_FACTOR_NO_DATA, "the file has one flap setting");
     } else {
         int less = ls_factor_less_flap(from->condition.flap);

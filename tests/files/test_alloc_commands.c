@@ -191,6 +191,19 @@ static void balance_survives(void **state)
     sweep_formats(words, 4);
 }
 
+static void explanations_survive(void **state)
+{
+    (void)state;
+    alloc_fail_or_skip();
+    const char *const explain[] = {"explain", TINY, "--plot", PLOT, "--output", OUT, NULL};
+    const char *const factors[] = {"factors", TINY, "--plot", PLOT, "--output", OUT, NULL};
+    const char *const demonstration[] = {"demonstration", TINY, "--altitude", "4000", "--plot", PLOT,
+                                         "--output",      OUT,  NULL};
+    sweep(explain, LS_OK);
+    sweep(factors, LS_OK);
+    sweep(demonstration, LS_OK);
+}
+
 static void check_survives(void **state)
 {
     (void)state;
@@ -218,10 +231,15 @@ static void new_survives(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(vmca_survives),    cmocka_unit_test(vmca_full_survives),
-        cmocka_unit_test(charts_survive),   cmocka_unit_test(trend_survives),
-        cmocka_unit_test(balance_survives), cmocka_unit_test(check_survives),
-        cmocka_unit_test(new_survives),     cmocka_unit_test(a_rejected_file_survives),
+        cmocka_unit_test(vmca_survives),
+        cmocka_unit_test(vmca_full_survives),
+        cmocka_unit_test(charts_survive),
+        cmocka_unit_test(trend_survives),
+        cmocka_unit_test(balance_survives),
+        cmocka_unit_test(check_survives),
+        cmocka_unit_test(explanations_survive),
+        cmocka_unit_test(new_survives),
+        cmocka_unit_test(a_rejected_file_survives),
     };
     return cmocka_run_group_tests(tests, make_folder, NULL);
 }
