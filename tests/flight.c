@@ -2,6 +2,7 @@
 
 #include "check.h"
 #include "liveside/airspeed.h"
+#include "liveside/motion.h"
 #include "liveside/vmc.h"
 
 #include <math.h>
@@ -18,7 +19,9 @@ flight_noise flight_usual_noise(void)
                           .aileron_rad = 0.3 * DEG,
                           .beta_rad = 0.4 * DEG,
                           .force_N = 15.0,
-                          .map_share = 0.003};
+                          .map_share = 0.003,
+                          .heading_rad = 0.5 * DEG,
+                          .height_m = 3.0};
 }
 
 void flight_hide(const ls_aircraft *aircraft, ls_aircraft *truth)
@@ -58,10 +61,12 @@ static void note(const ls_model *model, const ls_trim *trim, double cas_m_s, ls_
     point->cg_right_m = condition->cg_right_m;
     point->bank_rad = condition->bank_rad;
     point->cas_m_s = cas_m_s;
-    point->beta_rad = trim->beta_rad;
-    point->rudder_rad = trim->rudder_rad;
-    point->aileron_rad = trim->aileron_rad;
-    point->force_N = trim->pedal_force_N;
+    if (trim != NULL) {
+        point->beta_rad = trim->beta_rad;
+        point->rudder_rad = trim->rudder_rad;
+        point->aileron_rad = trim->aileron_rad;
+        point->force_N = trim->pedal_force_N;
+    }
     point->map_Pa = powerplant->data->engine.map_Pa * model->air.p_Pa / powerplant->reference_p_Pa;
     snprintf(point->failed, sizeof point->failed, "left");
     snprintf(point->propeller, sizeof point->propeller, "windmilling");
@@ -90,6 +95,53 @@ void flight_truth(const ls_aircraft *truth, ls_point point[FLIGHT_POINTS])
     }
 }
 
+static double positive(double value)
+{
+    return value > 0.0 ? value : 0.0;
+}
+
+/* What a sudden failure at a speed does to the truth. */
+static void fail_at(const ls_model *model, double V_m_s, ls_point *point)
+{
+    ls_motion_request request;
+    ls_motion motion;
+    ls_condition running = model->condition;
+    ls_condition_fail_as(model->aircraft, 0, LS_RUNNING, &running);
+    ls_motion_usual(model->aircraft, &running, 1u, V_m_s, &request);
+    request.bank_rad = model->condition.bank_rad;
+    request.delay_s = FLIGHT_DELAY_S;
+    request.hold = LS_HOLD_EXACT;
+    request.duration_s = 90.0;
+    request.until_straight = 1;
+    assert_int_equal(ls_motion_run(model->aircraft, &request, &motion, NULL), LS_OK);
+    point->heading_change_rad = motion.heading_most_rad;
+    point->height_loss_m = positive(-motion.climbed_least_m);
+    snprintf(point->ended, sizeof point->ended, motion.end == LS_MOTION_STRAIGHT ? "regained" : "lost");
+    ls_motion_free(&motion);
+}
+
+void flight_sudden(const ls_aircraft *truth, ls_point point[FLIGHT_DYNAMIC])
+{
+    for (int i = 0; i < FLIGHT_DYNAMIC; i++) {
+        ls_condition condition;
+        ls_model model;
+        ls_vmc vmc;
+        ls_airspeed speed;
+        plan(truth, 0, &condition);
+        condition.mass_kg = truth->mass.minimum_kg + 0.95 * (truth->mass.maximum_kg - truth->mass.minimum_kg);
+        condition.cg_aft_m = truth->cg.aft_m;
+        ls_point_clear(&point[i]);
+        assert_int_equal(ls_model_make(truth, &condition, &model, NULL), LS_OK);
+        assert_int_equal(ls_vmc_at(&model, condition.bank_rad, &vmc, NULL), LS_OK);
+        double cas_m_s = vmc.control_cas_m_s + (22.0 - 3.0 * i) * KT;
+        assert_int_equal(ls_airspeed_from_cas(&model.air, cas_m_s, &speed, NULL), LS_OK);
+        note(&model, NULL, cas_m_s, &point[i]);
+        snprintf(point[i].id, sizeof point[i].id, "D%d", i + 1);
+        snprintf(point[i].test, sizeof point[i].test, "dynamic");
+        fail_at(&model, speed.TAS_m_s, &point[i]);
+    }
+}
+
 /* A standard normal number by the polar method. */
 static double normal(uint64_t *seed)
 {
@@ -101,13 +153,11 @@ static double normal(uint64_t *seed)
     }
 }
 
-void flight_read(const ls_point truth[FLIGHT_POINTS], const flight_noise *noise, uint64_t *seed,
-                 ls_point reading[FLIGHT_POINTS])
+void flight_read(const ls_point *truth, int count, const flight_noise *noise, uint64_t *seed, ls_point *reading)
 {
-    for (int i = 0; i < FLIGHT_POINTS; i++) {
+    for (int i = 0; i < count; i++) {
         ls_point *point = &reading[i];
         *point = truth[i];
-        point->line = i + 2;
         point->cas_m_s += noise->speed_m_s * normal(seed);
         point->bank_rad += noise->bank_rad * normal(seed);
         point->rudder_rad += noise->rudder_rad * normal(seed);
@@ -115,6 +165,10 @@ void flight_read(const ls_point truth[FLIGHT_POINTS], const flight_noise *noise,
         point->beta_rad += noise->beta_rad * normal(seed);
         point->force_N += noise->force_N * normal(seed);
         point->map_Pa *= 1.0 + noise->map_share * normal(seed);
+        if (strcmp(point->test, "dynamic") == 0) {
+            point->heading_change_rad += noise->heading_rad * normal(seed);
+            point->height_loss_m = positive(point->height_loss_m + noise->height_m * normal(seed));
+        }
     }
 }
 
@@ -136,9 +190,9 @@ static void write_cell(FILE *out, const ls_point *point, const ls_point_column *
 
 void flight_write(FILE *out, const ls_point *point, int count)
 {
-    static const char *const keys[] = {"id",     "failed",  "propeller", "altitude", "oat",
-                                       "weight", "cg",      "bank",      "cas",      "sideslip",
-                                       "rudder", "aileron", "force",     "map",      "ended"};
+    static const char *const keys[] = {
+        "id",  "test",     "failed", "propeller", "altitude", "oat", "weight",         "cg",          "bank",
+        "cas", "sideslip", "rudder", "aileron",   "force",    "map", "heading_change", "height_loss", "ended"};
     int columns;
     const ls_point_column *table = ls_point_columns(&columns);
     for (int row = -1; row < count; row++) {

@@ -6,7 +6,12 @@
 #include "liveside/points.h"
 #include "liveside/vmc.h"
 
-enum { LS_REDUCE_GROUPS = 8, LS_REDUCE_REASON = 160, LS_REDUCE_FIT_POINTS = 4000 };
+enum {
+    LS_REDUCE_GROUPS = 8,
+    LS_REDUCE_REASON = 160,
+    LS_REDUCE_FIT_POINTS = 4000,
+    LS_REDUCE_DYNAMIC_POINTS = 1000
+};
 
 /* What a point is good for. */
 typedef enum {
@@ -32,6 +37,8 @@ typedef struct {
     double by_coefficient_m_s, by_power_m_s, by_model_m_s; /* standard CAS; NaN */
     double weight_bank_m_s; /* what the weight and bank corrections add to by_coefficient */
     double residual_m_s;    /* measured less model, as a speed */
+    int is_regained;        /* dynamic: with a heading change of 20 deg at most */
+    double increment_m_s;   /* dynamic: CAS above the scaled model's static speed at the point's own condition */
 } ls_reduced;
 
 typedef struct {
@@ -63,7 +70,11 @@ typedef struct {
     ls_interval coefficient, power_law, model;
     ls_extrapolation extrapolated[LS_EXTRAPOLATIONS];
     int dynamic_points;
-    double dynamic_cas_m_s; /* lowest dynamic speed at which control was regained, standard condition; NaN */
+    /* At the standard condition, the static speed there with the points' increments; NaN. */
+    double dynamic_cas_m_s; /* lowest at which control was regained, of those above every speed at which it was
+                               lost */
+    double increment_m_s;   /* its own */
+    double dynamic_lost_cas_m_s; /* highest at which it was lost */
 } ls_reduced_group;
 
 /* The scales on the file's derivatives that bring the model to the points. */

@@ -54,11 +54,15 @@ static ls_status solve(const cli_options *options, job *it, ls_error *error)
     if (status == LS_OK && it->asked.set[0] == 0) {
         status = ls_fail(error, LS_USAGE, "--failed none: a minimum control speed needs a failed engine");
     }
+    if (status == LS_OK && cli_given(options, CLI_DELAY) && options->value[CLI_DELAY].word == CLI_DELAY_NEVER) {
+        status = ls_fail(error, LS_USAGE, "--delay never: nobody plans a test in which the pilot does nothing");
+    }
     it->asked.condition.altitude_m = number_or(options, CLI_ALTITUDE, 6000.0 * FT);
     status = status == LS_OK ? choose_failed(it, error) : status;
     it->request.aircraft = &it->input.aircraft;
     it->request.floor_m = number_or(options, CLI_FLOOR, 5000.0 * FT);
     it->request.stall_margin_m_s = number_or(options, CLI_STALL_MARGIN, 5.0 * KT);
+    it->request.delay_s = number_or(options, CLI_DELAY, 1.0);
     return status == LS_OK ? ls_card_make(&it->request, &it->card, error) : status;
 }
 
@@ -100,13 +104,15 @@ const cli_command cli_command_testcard = {
     .summary =
         "Plans a build-up for measuring the minimum control speed and how it goes with bank: speeds in "
         "decreasing steps at two altitudes, with the rudder, aileron, sideslip, force and stall margin to "
-        "expect, and where to stop. Nothing below the stall margin or the floor. With --format csv it is the "
+        "expect, and where to stop; then sudden failures stepped down toward the static speed, with the heading "
+        "change "
+        "and height loss to expect. Nothing below the stall margin or the floor. With --format csv it is the "
         "file that `reduce` reads, measured columns empty.",
     .example = "liveside testcard whimbrel --format csv --output card.csv",
     .options = CLI_FILE_BITS | CLI_BIT(CLI_FAILED) | CLI_BIT(CLI_PROPELLER) | CLI_BIT(CLI_ALTITUDE) |
                CLI_BIT(CLI_OAT) | CLI_BIT(CLI_ISA) | CLI_BIT(CLI_WEIGHT) | CLI_BIT(CLI_CG) | CLI_BIT(CLI_FLAP) |
                CLI_BIT(CLI_GEAR) | CLI_BIT(CLI_POWER) | CLI_BIT(CLI_PARTIAL_POWER) | CLI_BIT(CLI_BANK_LIMIT) |
-               CLI_BIT(CLI_PEDAL_LIMIT) | CLI_BIT(CLI_FLOOR) | CLI_BIT(CLI_STALL_MARGIN),
+               CLI_BIT(CLI_PEDAL_LIMIT) | CLI_BIT(CLI_FLOOR) | CLI_BIT(CLI_STALL_MARGIN) | CLI_BIT(CLI_DELAY),
     .files_min = 1,
     .files_max = 1,
     .run = run,

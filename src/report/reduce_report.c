@@ -50,21 +50,36 @@ static void data_interval(ls_report *report, int group, const char *what, const 
     ls_report_number(report, path, LS_DIM_SPEED, NULL, interval->high);
 }
 
+static void data_dynamic(ls_report *report, int index, const ls_reduced_group *group)
+{
+    char path[LS_PHRASE];
+    snprintf(path, sizeof path, "group_%d.dynamic.cas", index + 1);
+    ls_report_number(report, path, LS_DIM_SPEED, NULL, group->dynamic_cas_m_s);
+    snprintf(path, sizeof path, "group_%d.dynamic.increment", index + 1);
+    ls_report_number(report, path, LS_DIM_SPEED, NULL, group->increment_m_s);
+    snprintf(path, sizeof path, "group_%d.dynamic.lost", index + 1);
+    ls_report_number(report, path, LS_DIM_SPEED, NULL, group->dynamic_lost_cas_m_s);
+}
+
 static void say_dynamic(ls_report *report, const ls_reduce_view *view, const ls_reduced_group *group)
 {
-    char dynamic[LS_PHRASE], more[LS_PHRASE];
+    char dynamic[LS_PHRASE], more[LS_PHRASE], lost[LS_PHRASE];
     if (group->dynamic_points == 0) {
         return;
     }
     if (isnan(group->dynamic_cas_m_s)) {
-        ls_report_line(report, "  dynamic: control was regained at none of %d points", group->dynamic_points);
+        ls_report_line(report, "  dynamic: control was regained at none of %d points that tell",
+                       group->dynamic_points);
         return;
     }
-    double above_m_s = group->dynamic_cas_m_s - group->model.value;
     ls_phrase_cas(group->dynamic_cas_m_s, view->units, 0, dynamic);
-    ls_phrase_speed(fabs(above_m_s), view->units, 0, more);
-    ls_report_line(report, "  dynamic: lowest regained %s, %s %s the static speed; the higher counts", dynamic,
-                   more, above_m_s > 0 ? "above" : "below");
+    ls_phrase_speed(fabs(group->increment_m_s), view->units, 0, more);
+    ls_report_line(report, "  dynamic: control regained down to %s, %s %s the static speed; the higher counts",
+                   dynamic, more, group->increment_m_s > 0.0 ? "above" : "below");
+    if (isfinite(group->dynamic_lost_cas_m_s)) {
+        ls_phrase_cas(group->dynamic_lost_cas_m_s, view->units, 0, lost);
+        ls_report_line(report, "  and lost, or the heading off by more than 20 deg, up to %s", lost);
+    }
 }
 
 static void say_group(ls_report *report, const ls_reduce_view *view, int index)
@@ -89,6 +104,7 @@ static void say_group(ls_report *report, const ls_reduce_view *view, int index)
     data_interval(report, index, "model", &group->model);
     data_interval(report, index, "coefficient", &group->coefficient);
     data_interval(report, index, "power_law", &group->power_law);
+    data_dynamic(report, index, group);
 }
 
 /* ---- extrapolation ---- */
@@ -101,7 +117,7 @@ static const ls_column follow_columns[] = {
     {"cas", "VMC", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
     {"low", "from", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
     {"high", "to", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
-    {"reason", "why not", LS_WORDS, 0, LS_IN_ALL, NULL},
+    {"reason", "why not", LS_WORDS, 0, LS_IN_DATA, NULL},
 };
 
 static void add_following(ls_report *report, const ls_reduce_view *view)
@@ -124,6 +140,9 @@ static void add_following(ls_report *report, const ls_reduce_view *view)
             ls_table_number(table, at->low);
             ls_table_number(table, at->high);
             ls_table_words(table, "%s", at->reason);
+            if (at->reason[0] != '\0') {
+                ls_report_line(report, "  %s: %s.", names[i], at->reason);
+            }
         }
     }
 }
@@ -254,6 +273,7 @@ static const ls_column row_columns[] = {
     {"by_power_law", "power\nlaw", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
     {"by_model", "model", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
     {"residual", "resi-\ndual", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
+    {"increment", "increment", LS_DIM_SPEED, 1, LS_IN_DATA, NULL},
     {"kept", "kept", LS_WORDS, 0, LS_IN_DATA, NULL},
     {"reason", "reason", LS_WORDS, 0, LS_IN_DATA, NULL},
 };
@@ -272,6 +292,7 @@ static void add_row(ls_table *table, const ls_point *point, const ls_reduced *ro
     ls_table_number(table, row->by_power_m_s);
     ls_table_number(table, row->by_model_m_s);
     ls_table_number(table, row->residual_m_s);
+    ls_table_number(table, row->increment_m_s);
     ls_table_words(table, "%s", row->use == LS_USE_REJECTED ? "no" : "yes");
     ls_table_words(table, "%s", row->reason);
 }

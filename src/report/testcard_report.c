@@ -59,6 +59,7 @@ static const ls_column dynamic_columns[] = {
     {"cas", "CAS at\nfailure", LS_DIM_SPEED, 0, LS_IN_TEXT, NULL},
     {"heading", "heading\nchange", LS_DIM_ANGLE, 0, LS_IN_TEXT, NULL},
     {"height", "height\nloss", LS_DIM_ALTITUDE, 0, LS_IN_TEXT, NULL},
+    {"break_off", "height if\nbroken off", LS_DIM_ALTITUDE, 0, LS_IN_TEXT, NULL},
     {"margin", "above\nstall", LS_DIM_SPEED, 0, LS_IN_TEXT, NULL},
 };
 
@@ -91,15 +92,40 @@ static void add_static(ls_report *report, const ls_card_view *view, const ls_car
         ls_table_number(table, fabs(point->expected_force_N));
         ls_table_number(table, point->stall_margin_m_s);
         ls_table_words(table, "%s",
-                       !is_last                  ? ""
-                       : series->stops_at_margin ? "no slower: stall"
-                                                 : ls_limit_name(series->limit));
+                       !is_last                       ? ""
+                       : series->end == LS_CARD_STALL ? "no slower: stall"
+                                                      : ls_limit_name(series->limit));
+    }
+}
+
+/* Why the next step down is not flown. */
+static const char *end_words(ls_card_end end)
+{
+    switch (end) {
+    case LS_CARD_STALL:
+        return "the next one would be inside the stall margin";
+    case LS_CARD_SWING:
+        return "in the next one the heading is expected to pass 20 deg, or not to be held";
+    case LS_CARD_LOST:
+        return "a pilot who waits until 20 deg of heading is not expected to regain control in the next one";
+    case LS_CARD_FLOOR:
+        return "breaking off the next one could end below the floor";
+    case LS_CARD_UNKNOWN:
+        return "the motion cannot be worked out for this propeller state";
+    default:
+        return "nothing nearer to the static speed is flown";
     }
 }
 
 static void add_dynamic(ls_report *report, const ls_card_view *view, const ls_card_series *series,
                         const char *title, const char *key)
 {
+    char delay[LS_PHRASE], vmc[LS_PHRASE];
+    ls_phrase_cas(series->vmc_cas_m_s, view->units, 0, vmc);
+    if (series->count == 0) {
+        ls_report_line(report, "%s: no sudden failure is flown: %s.", title, end_words(series->end));
+        return;
+    }
     ls_table *table = ls_report_table(report, key, title, LS_IN_TEXT, dynamic_columns,
                                       (int)(sizeof dynamic_columns / sizeof dynamic_columns[0]));
     for (int i = 0; i < series->count; i++) {
@@ -107,13 +133,17 @@ static void add_dynamic(ls_report *report, const ls_card_view *view, const ls_ca
         ls_table_row(table);
         ls_table_words(table, "%s", point->id);
         ls_table_number(table, point->expected_cas_m_s);
-        ls_table_number(table, point->expected_heading_change_rad);
+        ls_table_number(table, fabs(point->expected_heading_change_rad));
         ls_table_number(table, point->expected_height_loss_m);
+        ls_table_number(table, view->card->break_off_m[series->first + i]);
         ls_table_number(table, point->stall_margin_m_s);
     }
-    if (!series->has_motion) {
-        ls_report_line(report, "Expected heading change and height loss are not worked out here.");
-    }
+    ls_phrase_value(view->request->delay_s, LS_DIM_TIME, NULL, view->units, 1, delay);
+    ls_report_line(report,
+                   "Static speed expected there: %s; the pilot acts after %s, airspeed held. Broken off at 20 deg "
+                   "of heading; 500 ft more are kept for the "
+                   "pull-out. It ends here: %s.",
+                   vmc, delay, end_words(series->end));
 }
 
 static void add_rules(ls_report *report, const ls_card_view *view)
@@ -137,6 +167,10 @@ static void add_rules(ls_report *report, const ls_card_view *view)
         "  Break off (power back on the live engine, nose down) at: 20 deg of heading change, 45 deg of "
         "bank, the stall, a temperature limit, or %s.",
         floor);
+    ls_report_line(
+        report, "  In the dynamic series the engine is cut at each speed from the fastest down, after the static "
+                "series and only with height to spare; stay above the expected speeds if a swing is larger than "
+                "expected. Write the largest heading change, the height loss, and regained or lost.");
     ls_report_line(report,
                    "  Write in `ended`: steady for a step above every limit, or rudder, force, aileron, stall.");
 }
@@ -145,12 +179,15 @@ static void say_top(ls_report *report, const ls_card_view *view)
 {
     const ls_card *card = view->card;
     char speed[LS_PHRASE], failed[LS_PHRASE];
-    const ls_card_series *first = &card->series[0];
+    double slowest_m_s = INFINITY;
+    for (int i = 0; i < card->count; i++) {
+        slowest_m_s = fmin(slowest_m_s, card->point[i].expected_cas_m_s);
+    }
     ls_report_answer(
         report, "%s: %d points to measure VMC with %s failed; the slowest expected is %s.", view->aircraft->name,
         card->count,
         ls_phrase_set(view->aircraft, ls_condition_failed(view->aircraft, &view->request->condition), failed),
-        ls_phrase_cas(card->point[first->first + first->count - 1].expected_cas_m_s, view->units, 1, speed));
+        ls_phrase_cas(slowest_m_s, view->units, 1, speed));
     ls_report_line(report,
                    "Expected values are the model's. A series goes from the fastest point down, the highest "
                    "altitude first; rudder against the dead engine.");
@@ -158,15 +195,17 @@ static void say_top(ls_report *report, const ls_card_view *view)
 
 static void warn(ls_report *report, const ls_card_view *view)
 {
-    int stopped = 0;
+    int stopped = 0, fixed = 0;
     for (int i = 0; i < view->card->series_count; i++) {
-        stopped += view->card->series[i].stops_at_margin;
+        fixed += !view->card->series[i].is_dynamic;
+        stopped += !view->card->series[i].is_dynamic && view->card->series[i].end == LS_CARD_STALL;
     }
     if (stopped > 0) {
-        ls_report_warning(report,
-                          "in %d of %d series the stall margin comes before the limit: their steady points are "
-                          "extrapolated by `reduce`, and nothing slower is flown.",
-                          stopped, view->card->series_count);
+        ls_report_warning(
+            report,
+            "in %d of %d static series the stall margin comes before the limit: their steady points are "
+            "extrapolated by `reduce`, and nothing slower is flown.",
+            stopped, fixed);
     }
     if (view->uncertain > 0) {
         ls_report_warning(report, "%d values of this file are estimated or assumed: expect other readings.",

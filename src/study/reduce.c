@@ -67,7 +67,7 @@ static int find_group(const ls_reduce_request *request, ls_reduction *out, const
     ls_reduced_group *group = &out->group[out->groups];
     *group =
         (ls_reduced_group){.failed = failed, .state = state, .flap = condition->flap, .gear = condition->gear};
-    group->file_cas_m_s = group->dynamic_cas_m_s = NAN;
+    group->file_cas_m_s = group->dynamic_cas_m_s = group->dynamic_lost_cas_m_s = group->increment_m_s = NAN;
     group->standard = *condition;
     group->standard.altitude_m = group->standard.isa_offset_K = 0.0;
     group->standard.mass_kg = request->mass_kg;
@@ -151,9 +151,16 @@ static void judge(const ls_point *point, ls_reduced *row)
     } else if (strcmp(point->ended, "abort") == 0) {
         row->use = LS_USE_REJECTED;
         row->reason = "broken off";
+    } else if (is_dynamic) {
+        const char *reason = ls_reduce_judge_dynamic(point, row);
+        row->use = reason != NULL ? LS_USE_REJECTED : LS_USE_DYNAMIC;
+        row->reason = reason != NULL ? reason : row->reason;
+    } else if (strcmp(point->ended, "regained") == 0 || strcmp(point->ended, "lost") == 0) {
+        row->use = LS_USE_REJECTED;
+        row->reason = "a static point does not end regained or lost";
     } else if (row->use == LS_USE_REJECTED) {
         row->reason = "no rudder angle, and not ended by the rudder";
-    } else if (row->use != LS_USE_DYNAMIC && fabs(point->heading_rate_rad_s) > steady_rate_rad_s) {
+    } else if (fabs(point->heading_rate_rad_s) > steady_rate_rad_s) {
         row->use = LS_USE_REJECTED;
         row->reason = "the heading changes by more than 1 deg/s: not straight flight";
     } else if (row->use == LS_USE_STEADY && row->limit >= 0) {
@@ -216,7 +223,7 @@ static void find_residual(const ls_reducing *r, ls_flown *flown, const ls_trim *
     ls_trim trim;
     const ls_standard *standard = &r->standard[row->group];
     double V = flown->speed.TAS_m_s, answer_m_s = r->out->group[row->group].model.value;
-    if (row->use == LS_USE_DYNAMIC || isnan(answer_m_s)) {
+    if (isnan(answer_m_s)) {
         return;
     }
     ls_reduce_scale(&flown->model, r->scale);
@@ -259,7 +266,11 @@ static void fly_row(ls_reducing *r, int index)
         return;
     }
     reduce_row(&r->standard[row->group], &flown, &trim, row);
-    find_residual(r, &flown, &trim, row);
+    if (row->use == LS_USE_DYNAMIC) {
+        ls_reduce_increment(r, &flown, row);
+    } else {
+        find_residual(r, &flown, &trim, row);
+    }
 }
 
 static void fly_chunk(int chunk, void *context)
@@ -273,6 +284,7 @@ static void fly_chunk(int chunk, void *context)
 static void sort_rows(ls_reducing *r)
 {
     ls_reduction *out = r->out;
+    int dynamic = 0;
     for (int i = 0; i < out->rows; i++) {
         const ls_point *point = &r->request->points->point[i];
         ls_reduced *row = &out->row[i];
@@ -281,7 +293,7 @@ static void sort_rows(ls_reducing *r)
         row->eas_m_s = row->V_m_s = row->q_Pa = row->power = row->coefficient = row->corrected = NAN;
         row->rudder_rad = row->model_rudder_rad = row->model_beta_rad = row->model_aileron_rad = NAN;
         row->model_force_N = row->by_coefficient_m_s = row->by_power_m_s = row->by_model_m_s = NAN;
-        row->weight_bank_m_s = row->residual_m_s = NAN;
+        row->weight_bank_m_s = row->residual_m_s = row->increment_m_s = NAN;
         judge(point, row);
         const char *reason = ls_reduce_condition(r->request->aircraft, point, &condition);
         if (reason != NULL && row->use != LS_USE_REJECTED) {
@@ -290,6 +302,8 @@ static void sort_rows(ls_reducing *r)
             row->group = find_group(r->request, out, &condition);
             if (row->group < 0) {
                 refuse(row, "more than 8 kinds of points: reduce the others apart");
+            } else if (row->use == LS_USE_DYNAMIC && ++dynamic > LS_REDUCE_DYNAMIC_POINTS) {
+                refuse(row, "more than 1000 dynamic points: reduce the others apart");
             }
         }
     }
@@ -307,18 +321,6 @@ static void count_rows(ls_reduction *out)
             group->points++;
             group->limit_points += row->use == LS_USE_LIMIT;
             group->dynamic_points += row->use == LS_USE_DYNAMIC;
-        }
-    }
-}
-
-/* The lowest dynamic speed at which control was regained, by the power law. */
-static void find_dynamic(const ls_reducing *r)
-{
-    for (int i = 0; i < r->out->rows; i++) {
-        const ls_reduced *row = &r->out->row[i];
-        if (row->use == LS_USE_DYNAMIC && strcmp(r->request->points->point[i].ended, "regained") == 0) {
-            double *lowest = &r->out->group[row->group].dynamic_cas_m_s;
-            *lowest = isnan(*lowest) || row->by_power_m_s < *lowest ? row->by_power_m_s : *lowest;
         }
     }
 }
@@ -368,7 +370,7 @@ static ls_status reduce(ls_reducing *r, ls_error *error)
         return ls_fail(error, LS_NO_STATE, "not one of %d points can be used; the first: %s", r->out->rows,
                        r->out->row[0].reason);
     }
-    find_dynamic(r);
+    ls_reduce_dynamic(r);
     status = summarise(r, error);
     status = status == LS_OK ? ls_reduce_regress(r, error) : status;
     status = status == LS_OK ? ls_reduce_extrapolate(r, error) : status;

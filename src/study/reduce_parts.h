@@ -73,6 +73,13 @@ double ls_standard_cas(const ls_standard *standard, double V_m_s);
 /* Bank's part of the coefficient: slope x weight x sin(bank) over q S. */
 double ls_reduce_bank_part(const ls_model *model, double V_m_s, double bank_rad, double slope);
 
+/* What a dynamic point says of itself. Returned: null, or why it cannot be used. */
+const char *ls_reduce_judge_dynamic(const ls_point *point, ls_reduced *row);
+/* How far above the static speed of its own condition it was flown; scales the model of `flown`. */
+void ls_reduce_increment(const ls_reducing *r, ls_flown *flown, ls_reduced *row);
+/* The dynamic speed of each group. */
+void ls_reduce_dynamic(const ls_reducing *r);
+
 void ls_interval_of(const double *value, int count, double confidence, ls_interval *interval);
 
 ls_status ls_reduce_fit(ls_reducing *reducing, ls_error *error);

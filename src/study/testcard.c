@@ -1,6 +1,7 @@
 #include "liveside/testcard.h"
 
 #include "liveside/airspeed.h"
+#include "liveside/failure.h"
 #include "liveside/reduce.h"
 
 #include <math.h>
@@ -12,7 +13,8 @@
 
 static const double steps[] = {1.40, 1.25, 1.15, 1.08, 1.00};     /* of the lowest speed of a series */
 static const double dynamic_above_kt[] = {20.0, 15.0, 10.0, 5.0}; /* above the expected static speed */
-static const double higher_m = 3000.0 * 0.3048;                   /* between the two altitudes */
+static const double pull_out_m = 500.0 * 0.3048; /* own allowance: from control regained to level flight */
+static const double higher_m = 3000.0 * 0.3048;  /* between the two altitudes */
 
 /* "left", "left outer+left inner" */
 static void name_failed(const ls_aircraft *aircraft, unsigned failed, char out[LS_POINT_WORD])
@@ -55,6 +57,7 @@ static ls_point *start_point(const ls_card_request *request, ls_card *card, cons
     point->cg_aft_m = condition->cg_aft_m;
     point->cg_right_m = condition->cg_right_m;
     point->bank_rad = condition->bank_rad;
+    card->break_off_m[card->count - 1] = NAN;
     return point;
 }
 
@@ -115,14 +118,85 @@ static ls_status add_static(const ls_card_request *request, ls_card *card, doubl
     }
     ls_card_series *series = start_series(card, &model, bank_rad, &vmc);
     double margin_m_s = vmc.stall_cas_m_s + request->stall_margin_m_s;
-    series->stops_at_margin = !(vmc.control_cas_m_s > margin_m_s);
-    double lowest_m_s = series->stops_at_margin ? margin_m_s : vmc.control_cas_m_s;
+    series->end = vmc.control_cas_m_s > margin_m_s ? LS_CARD_LIMIT : LS_CARD_STALL;
+    double lowest_m_s = series->end == LS_CARD_STALL ? margin_m_s : vmc.control_cas_m_s;
     for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
         ls_point *point = start_point(request, card, &model);
         snprintf(point->test, sizeof point->test, "static");
         expect(&model, steps[i] * lowest_m_s, vmc.stall_cas_m_s, point);
         series->count++;
     }
+    return LS_OK;
+}
+
+/* ---- the dynamic series ---- */
+
+/* One step of it, as expected. */
+typedef struct {
+    ls_card_end end; /* LS_CARD_LIMIT: it may be flown */
+    double heading_change_rad, height_loss_m, break_off_m;
+} sudden;
+
+static void start_motion(const ls_card_request *request, const ls_model *model, double V_m_s,
+                         ls_motion_request *motion)
+{
+    ls_condition running = model->condition;
+    unsigned failed = ls_condition_failed(request->aircraft, &running);
+    int state = state_of_failed(&running);
+    ls_condition_fail_as(request->aircraft, 0, LS_RUNNING, &running);
+    ls_motion_usual(request->aircraft, &running, failed, V_m_s, motion);
+    motion->state = (ls_engine_state)state;
+    motion->bank_rad = model->condition.bank_rad;
+    motion->delay_s = request->delay_s;
+}
+
+/* Height lost below the entry when the pilot waits until 20 deg of heading or 45 deg of bank, then throttles back
+ * and lowers the nose; infinite when that does not regain control. */
+static ls_status find_break_off(const ls_card_request *request, const ls_motion_request *asked, double *height_m)
+{
+    ls_motion_request motion = *asked;
+    ls_motion flown;
+    ls_recovery recovery;
+    motion.until_beyond = 1;
+    motion.delay_s = INFINITY;
+    ls_status status = ls_motion_run(request->aircraft, &motion, &flown, NULL);
+    if (status != LS_OK) {
+        return status;
+    }
+    motion.until_beyond = 0;
+    motion.delay_s = motion.recover_s = flown.end_s;
+    motion.duration_s += flown.end_s;
+    ls_motion_free(&flown);
+    status = ls_motion_run(request->aircraft, &motion, &flown, NULL);
+    if (status == LS_OK) {
+        ls_recovery_of(&flown, motion.recover_s, &recovery);
+        *height_m = recovery.is_regained ? -recovery.lowest_m : INFINITY;
+        ls_motion_free(&flown);
+    }
+    return status;
+}
+
+static ls_status fail_at(const ls_card_request *request, const ls_model *model, double V_m_s, sudden *step)
+{
+    ls_motion_request motion;
+    ls_motion flown;
+    start_motion(request, model, V_m_s, &motion);
+    *step = (sudden){.end = LS_CARD_UNKNOWN};
+    ls_status status = find_break_off(request, &motion, &step->break_off_m);
+    motion.until_straight = motion.until_beyond = 1;
+    motion.duration_s = 90.0;
+    status = status == LS_OK ? ls_motion_run(request->aircraft, &motion, &flown, NULL) : status;
+    if (status != LS_OK) {
+        return status == LS_MEMORY ? status : LS_OK;
+    }
+    step->heading_change_rad = flown.heading_most_rad;
+    step->height_loss_m = fmax(0.0, -flown.climbed_least_m);
+    double left_m = model->condition.altitude_m - request->floor_m - pull_out_m;
+    step->end = flown.end != LS_MOTION_STRAIGHT                         ? LS_CARD_SWING
+                : isinf(step->break_off_m)                              ? LS_CARD_LOST
+                : fmax(step->break_off_m, step->height_loss_m) > left_m ? LS_CARD_FLOOR
+                                                                        : LS_CARD_LIMIT;
+    ls_motion_free(&flown);
     return LS_OK;
 }
 
@@ -136,23 +210,27 @@ static ls_status add_dynamic(const ls_card_request *request, ls_card *card, doub
         return status;
     }
     ls_card_series *series = start_series(card, &model, bank_rad, &vmc);
-    series->is_dynamic = series->has_motion = 1;
+    series->is_dynamic = 1;
     for (size_t i = 0; i < sizeof dynamic_above_kt / sizeof dynamic_above_kt[0]; i++) {
         double cas_m_s = vmc.control_cas_m_s + dynamic_above_kt[i] * KT;
         ls_airspeed speed;
-        if (cas_m_s < vmc.stall_cas_m_s + request->stall_margin_m_s ||
-            ls_airspeed_from_cas(&model.air, cas_m_s, &speed, NULL) != LS_OK) {
-            series->stops_at_margin = 1;
-            break;
+        sudden step = {.end = LS_CARD_STALL};
+        if (cas_m_s >= vmc.stall_cas_m_s + request->stall_margin_m_s) {
+            status = ls_airspeed_from_cas(&model.air, cas_m_s, &speed, error);
+            status = status == LS_OK ? fail_at(request, &model, speed.TAS_m_s, &step) : status;
+        }
+        series->end = step.end;
+        if (status != LS_OK || step.end != LS_CARD_LIMIT) {
+            return status == LS_MEMORY ? ls_fail(error, LS_MEMORY, "out of memory") : status;
         }
         ls_point *point = start_point(request, card, &model);
         snprintf(point->test, sizeof point->test, "dynamic");
         point->expected_cas_m_s = cas_m_s;
         point->stall_margin_m_s = cas_m_s - vmc.stall_cas_m_s;
+        point->expected_heading_change_rad = step.heading_change_rad;
+        point->expected_height_loss_m = step.height_loss_m;
+        card->break_off_m[card->count - 1] = step.break_off_m;
         series->count++;
-        series->has_motion = series->has_motion && request->motion != NULL &&
-                             request->motion(&model, speed.TAS_m_s, &point->expected_heading_change_rad,
-                                             &point->expected_height_loss_m, request->context);
     }
     return LS_OK;
 }

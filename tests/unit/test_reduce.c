@@ -5,6 +5,7 @@
 #include "flight.h"
 
 #include "liveside/airspeed.h"
+#include "liveside/failure.h"
 #include "liveside/points_file.h"
 #include "liveside/reduce.h"
 #include "liveside/vmc.h"
@@ -21,7 +22,7 @@ enum { DEMO_SEED = 20 };
 
 static struct {
     ls_aircraft aircraft, truth;
-    ls_point flown[FLIGHT_POINTS], reading[FLIGHT_POINTS];
+    ls_point flown[FLIGHT_ALL], reading[FLIGHT_ALL]; /* the dynamic ones last */
     ls_points points;
     ls_reduce_request request;
     ls_reduction reduction;
@@ -34,6 +35,7 @@ static int set_up(void **state)
     fleet_read("whimbrel", &flight.aircraft);
     flight_hide(&flight.aircraft, &flight.truth);
     flight_truth(&flight.truth, flight.flown);
+    flight_sudden(&flight.truth, flight.flown + FLIGHT_POINTS);
     flight_noise noise = flight_usual_noise();
     flight.points = (ls_points){flight.reading, FLIGHT_POINTS};
     flight.request = (ls_reduce_request){.aircraft = &flight.aircraft,
@@ -72,7 +74,7 @@ static ls_reduction *reduce_read(uint64_t *seed)
 {
     static ls_point reading[FLIGHT_POINTS];
     flight_noise noise = flight_usual_noise();
-    flight_read(flight.flown, &noise, seed, reading);
+    flight_read(flight.flown, FLIGHT_POINTS, &noise, seed, reading);
     return reduce(reading, FLIGHT_POINTS);
 }
 
@@ -260,8 +262,8 @@ static void two_centres_of_gravity_give_the_thrust(void **state)
     (void)state;
     static ls_point point[FLIGHT_POINTS];
     uint64_t seed = 5;
-    flight_noise noise = {1e-3 * KT, 0.005 * DEG, 0.005 * DEG, 0.005 * DEG, 0.005 * DEG, 0.1, 1e-5};
-    flight_read(flight.flown, &noise, &seed, point);
+    flight_noise noise = {1e-3 * KT, 0.005 * DEG, 0.005 * DEG, 0.005 * DEG, 0.005 * DEG, 0.1, 1e-5, 0, 0};
+    flight_read(flight.flown, FLIGHT_POINTS, &noise, &seed, point);
     ls_reduction *r = reduce(point, FLIGHT_POINTS);
     const ls_regression *yaw = &r->regression[LS_EQUATION_YAW];
     assert_int_equal(yaw->terms, 4);
@@ -318,20 +320,68 @@ static void rejected_with_a_reason_in_their_order(void **state)
     ls_reduce_free(r);
 }
 
-static void dynamic_points_count_apart(void **state)
+/* Where control is truly regained at the standard condition: of the truth, by the study of motion, which the
+ * reduction does not use. */
+static double true_dynamic_m_s(void)
+{
+    ls_condition condition;
+    ls_motion_request motion;
+    ls_dynamic_vmc answer;
+    ls_condition_takeoff(&flight.truth, &condition);
+    ls_motion_usual(&flight.truth, &condition, 1u, 1.0, &motion);
+    motion.state = LS_WINDMILLING;
+    motion.bank_rad = 5.0 * DEG;
+    ls_dynamic_vmc_find(&flight.truth, &motion, flight.truth_cas_m_s, FLIGHT_DELAY_S, &answer);
+    assert_int_equal(answer.status, LS_OK);
+    return answer.cas_m_s;
+}
+
+static void dynamic_points_give_the_increment(void **state)
 {
     (void)state;
-    static ls_point point[FLIGHT_POINTS];
+    ls_reduction *r = reduce(flight.flown, FLIGHT_ALL);
+    const ls_reduced_group *group = &r->group[0];
+    double truth_m_s = true_dynamic_m_s();
+    print_message("static %.1f, dynamic %.1f, regained to %.1f, lost to %.1f kt\n", flight.truth_cas_m_s / KT,
+                  truth_m_s / KT, group->dynamic_cas_m_s / KT, group->dynamic_lost_cas_m_s / KT);
+    assert_int_equal(group->dynamic_points, FLIGHT_DYNAMIC);
+    check_between("true dynamic speed, between lost and regained, widened by what the altitude changes",
+                  truth_m_s / KT, group->dynamic_lost_cas_m_s / KT - 1.5, group->dynamic_cas_m_s / KT + 1.5,
+                  "the hidden truth flown at the standard condition");
+    check_close("dynamic speed less the static one, kt", group->dynamic_cas_m_s / KT,
+                (group->model.value + group->increment_m_s) / KT, 1e-9, "round-off", "identity");
+    check_between("increment, kt", group->increment_m_s / KT, 1.0, 22.0, "the speeds that were flown");
+    ls_reduce_free(r);
+}
+
+static void dynamic_points_are_judged(void **state)
+{
+    (void)state;
+    static ls_point point[FLIGHT_ALL];
     memcpy(point, flight.flown, sizeof point);
-    for (int i = 0; i < 3; i++) {
-        snprintf(point[i].test, sizeof point[i].test, "dynamic");
-        snprintf(point[i].ended, sizeof point[i].ended, i == 0 ? "lost" : "regained");
+    ls_point *sudden = point + FLIGHT_POINTS;
+    snprintf(sudden[0].ended, sizeof sudden[0].ended, "steady");
+    snprintf(sudden[1].ended, sizeof sudden[1].ended, "lost"); /* above others that were regained */
+    for (int i = 2; i < FLIGHT_DYNAMIC; i++) {
+        snprintf(sudden[i].ended, sizeof sudden[i].ended, "regained");
+        sudden[i].heading_change_rad = 10.0 * DEG;
     }
-    ls_reduction *r = reduce(point, FLIGHT_POINTS);
-    assert_int_equal(r->group[0].dynamic_points, 3);
-    check_close("lowest dynamic speed regained, standard condition, kt", r->group[0].dynamic_cas_m_s / KT,
-                r->row[1].by_power_m_s / KT, 1e-12, "exact", "identity: of 2 regained the slower");
-    assert_true(r->row[1].by_power_m_s < r->row[2].by_power_m_s);
+    sudden[3].heading_change_rad = -25.0 * DEG;
+    snprintf(point[0].ended, sizeof point[0].ended, "regained");
+    ls_reduction *r = reduce(point, FLIGHT_ALL);
+    const ls_reduced *row = r->row + FLIGHT_POINTS;
+    assert_non_null(strstr(row[0].reason, "ends regained or lost"));
+    assert_int_equal(row[0].use, LS_USE_REJECTED);
+    assert_int_equal(r->row[0].use, LS_USE_REJECTED);
+    assert_non_null(strstr(r->row[0].reason, "static point"));
+    assert_non_null(strstr(row[3].reason, "more than 20 deg"));
+    assert_true(isnan(r->group[0].dynamic_cas_m_s)); /* none above the one that was lost */
+    ls_reduce_free(r);
+    snprintf(sudden[1].ended, sizeof sudden[1].ended, "regained");
+    r = reduce(point, FLIGHT_ALL);
+    row = r->row + FLIGHT_POINTS;
+    check_close("lowest regained above the one that swung too far, kt", r->group[0].dynamic_cas_m_s / KT,
+                row[2].by_model_m_s / KT, 1e-12, "exact", "identity: regained 2 4 5 6, counted as lost 3");
     ls_reduce_free(r);
 }
 
@@ -374,16 +424,16 @@ static void mirrored_points_give_the_same_speed(void **state)
 
 static void write_demo(FILE *out, const void *context)
 {
-    flight_write(out, context, FLIGHT_POINTS);
+    flight_write(out, context, FLIGHT_ALL);
 }
 
 /* The points in tests/data are those of the simulator: `test_reduce --write` makes them anew. */
 static char *demo_text(void)
 {
-    static ls_point reading[FLIGHT_POINTS];
+    static ls_point reading[FLIGHT_ALL];
     uint64_t seed = DEMO_SEED;
     flight_noise noise = flight_usual_noise();
-    flight_read(flight.flown, &noise, &seed, reading);
+    flight_read(flight.flown, FLIGHT_ALL, &noise, &seed, reading);
     return edited_print(write_demo, reading);
 }
 
@@ -396,7 +446,7 @@ static void demo_points_are_the_simulators(void **state)
     char *text = demo_text(), *file = edited_text(DEMO);
     assert_string_equal(text, file);
     assert_int_equal(ls_points_parse(file, strlen(file), "demo", &read, &findings, &error), LS_OK);
-    assert_int_equal(read.count, FLIGHT_POINTS);
+    assert_int_equal(read.count, FLIGHT_ALL);
     ls_reduction *r = reduce(read.point, read.count);
     check_between("VMC from the demo points less the hidden truth, kt",
                   (r->group[0].model.value - flight.truth_cas_m_s) / KT, -0.9, 0.9,
@@ -421,7 +471,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(two_centres_of_gravity_give_the_thrust),
         cmocka_unit_test(without_sideslip_no_derivatives),
         cmocka_unit_test(rejected_with_a_reason_in_their_order),
-        cmocka_unit_test(dynamic_points_count_apart),
+        cmocka_unit_test(dynamic_points_give_the_increment),
+        cmocka_unit_test(dynamic_points_are_judged),
         cmocka_unit_test(mirrored_points_give_the_same_speed),
         cmocka_unit_test(demo_points_are_the_simulators),
     };
