@@ -5,6 +5,7 @@
 #include "cli/progress.h"
 #include "liveside/reader.h"
 #include "liveside/text.h"
+#include "num/quiet.h"
 
 #include <ctype.h>
 #include <stdio.h>
@@ -127,6 +128,7 @@ int main(int count, char **arguments)
 {
     ls_error error = {0};
     cli_signals_install();
+    ls_num_quiet();
     ls_status status = choose(count, arguments, &error);
     if (status != LS_OK) {
         char text[LS_ERROR_TEXT];

@@ -5,6 +5,7 @@
 #include "liveside/text.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -62,10 +63,12 @@ static void end_line(scanner *s)
     s->column = 1;
 }
 
+/* A NUL would end the text early and hide what follows: it is kept as another control character, which is refused.
+ */
 static void keep(cell *c, size_t *used, char character)
 {
     if (*used + 1 < CELL) {
-        c->text[(*used)++] = character;
+        c->text[(*used)++] = character != '\0' ? character : '\x01';
     } else {
         c->is_long = 1;
     }
@@ -296,10 +299,25 @@ static void take_cell(scanner *s, const cell *c, const ls_point_column *column, 
     }
 }
 
+/* Calibrated airspeed made of two readings, within the range of its own column. */
+static void check_cas(scanner *s, const ls_point *point)
+{
+    int count;
+    const ls_point_column *column = ls_point_columns(&count);
+    while (column->offset != offsetof(ls_point, cas_m_s)) {
+        column++;
+    }
+    if (!(point->cas_m_s >= column->low && point->cas_m_s <= column->high)) {
+        reject(s, column->key, point->line, 1, "IAS and correction make a CAS of %.4g m/s, outside %.4g to %.4g",
+               point->cas_m_s, column->low, column->high);
+    }
+}
+
 static void check_point(scanner *s, ls_point *point)
 {
     if (isnan(point->cas_m_s) && !isnan(point->ias_m_s)) {
         point->cas_m_s = point->ias_m_s + (isnan(point->correction_m_s) ? 0.0 : point->correction_m_s);
+        check_cas(s, point);
     }
     if (isnan(point->cas_m_s) && point->ended[0] != '\0') { /* without either it was not flown */
         reject(s, "cas", point->line, 1, "no airspeed: cas, or ias with its correction");

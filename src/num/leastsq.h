@@ -1,4 +1,4 @@
-/* Linear least squares with errors, correlations and conditioning, through GSL; and Student's distribution. */
+/* Linear least squares with errors, correlations and conditioning; and Student's distribution. */
 #ifndef LS_NUM_LEASTSQ_H
 #define LS_NUM_LEASTSQ_H
 
@@ -19,8 +19,8 @@ typedef struct {
 /* Solves a x = b in the least-squares sense.
  * Given: rows > unknowns >= 1, at most LS_LEASTSQ_MAX; a, rows x unknowns row by row.
  * Returned: fit; untouched on failure. Status: LS_OK; LS_NO_STATE (too few rows, not finite, or columns that are
- * dependent to working precision); LS_MEMORY.
- * Source: singular values of the matrix, GNU Scientific Library, multifit. */
+ * dependent to working precision).
+ * Source: Golub and Van Loan, Matrix Computations: orthogonal triangle (5.2), singular values (8.6.3). */
 ls_status ls_leastsq_solve(int rows, int unknowns, const double *a, const double *b, ls_leastsq *fit,
                            ls_error *error);
 

@@ -257,9 +257,6 @@ static ls_status fit_scales(const ls_reducing *r, fitting *f, ls_leastsq *fit, l
     if (status == LS_OK && fit->condition < condition_max) {
         return status;
     }
-    if (status == LS_MEMORY) {
-        return ls_fail(error, status, "%s", why.text);
-    }
     if (status == LS_OK) {
         snprintf(reason, sizeof reason,
                  "sideslip and rudder move together in these points (condition %.0f, at most %.0f): fly them at "
@@ -319,16 +316,13 @@ static void name_scales(ls_model_fit *out)
     out->scale[LS_SCALE_SIDESLIP].name = "yaw by sideslip";
 }
 
-static ls_status fit_and_use(ls_reducing *r, fitting *f, ls_error *error)
+static void fit_and_use(ls_reducing *r, fitting *f)
 {
     ls_leastsq fit = {0};
     ls_model_fit *out = &r->out->fit;
     ls_error why = {0};
     choose_points(r->out, f, &out->skipped);
     out->status = fit_scales(r, f, &fit, &why);
-    if (out->status == LS_MEMORY) {
-        return ls_fail(error, LS_MEMORY, "%s", why.text);
-    }
     r->scale[LS_SCALE_RUDDER] = r->scale[LS_SCALE_SIDESLIP] = 1.0;
     for (int g = 0; g < r->out->groups; g++) {
         r->out->group[g].model = (ls_interval){0, NAN, NAN, NAN, NAN};
@@ -337,7 +331,7 @@ static ls_status fit_and_use(ls_reducing *r, fitting *f, ls_error *error)
         for (int k = 0; k < LS_SCALES; k++) {
             refuse_scale(&out->scale[k], why.text);
         }
-        return LS_OK;
+        return;
     }
     correct_covariance(f, &fit);
     store(f, &fit, out);
@@ -345,7 +339,6 @@ static ls_status fit_and_use(ls_reducing *r, fitting *f, ls_error *error)
         find_interval(r, &fit, f->scale, g);
     }
     memcpy(r->scale, f->scale, sizeof r->scale);
-    return LS_OK;
 }
 
 ls_status ls_reduce_fit(ls_reducing *r, ls_error *error)
@@ -358,7 +351,8 @@ ls_status ls_reduce_fit(ls_reducing *r, ls_error *error)
     ls_status status = LS_MEMORY;
     name_scales(&r->out->fit);
     if (f.index != NULL && f.a != NULL && f.b != NULL && f.weight != NULL) {
-        status = fit_and_use(r, &f, error);
+        fit_and_use(r, &f);
+        status = LS_OK;
     } else {
         ls_fail(error, status, "out of memory while reducing");
     }

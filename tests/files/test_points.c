@@ -106,6 +106,7 @@ static void errors_have_line_and_column(void **state)
             2, 10, "not a number");
     refused(HEAD "1A,left,4000,11.1,3500,5,70,0,25,rudder,\x1B[1m\n", 2, 41, "plain text");
     refused(HEAD, 2, 1, "no points");
+    refused(HEAD "1A,left,4000,11.1,3500,5,20,-30,25,rudder,\n", 2, 1, "make a CAS of");
     refused("id,failed,altitude,oat_degC,weight_lb,bank_deg,cas_kt,ended\n", 1, 11, "needs a unit");
     refused("id,failed,altitude_lb,oat_degC,weight_lb,bank_deg,cas_kt,ended\n", 1, 11, "needs a unit");
     refused("id,faild,altitude_ft,oat_degC,weight_lb,bank_deg,cas_kt,ended\n", 1, 4, "did you mean 'failed'");
@@ -113,6 +114,19 @@ static void errors_have_line_and_column(void **state)
     refused("id,failed,altitude_ft,oat_degC,weight_lb,bank_deg,ended\n", 1, 1, "airspeed column is missing");
     refused("id,failed,altitude_ft,oat_degC,weight_lb,cas_kt,ended\n", 1, 1, "missing");
     refused("", 1, 1, "missing");
+}
+
+/* A NUL ends no text early: what follows it would be lost. */
+static void a_nul_is_refused(void **state)
+{
+    (void)state;
+    static const char number[] = HEAD "1A,left,4000,11.1,3500,5,70\0 kt,0,25,rudder,\n";
+    static const char word[] = HEAD "1A,left\0x,4000,11.1,3500,5,70,0,25,rudder,\n";
+    parse(number, sizeof number - 1);
+    assert_int_equal(job.status, LS_FILE_REJECTED);
+    parse(word, sizeof word - 1);
+    assert_int_equal(job.status, LS_FILE_REJECTED);
+    assert_int_equal(job.findings.item[0].column, 4);
 }
 
 static void hundred_thousand_points(void **state)
@@ -142,9 +156,8 @@ static void hundred_thousand_points(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(values_in_their_units),
-        cmocka_unit_test(other_units_and_line_ends),
-        cmocka_unit_test(errors_have_line_and_column),
+        cmocka_unit_test(values_in_their_units),       cmocka_unit_test(other_units_and_line_ends),
+        cmocka_unit_test(errors_have_line_and_column), cmocka_unit_test(a_nul_is_refused),
         cmocka_unit_test(hundred_thousand_points),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -79,7 +79,9 @@ static void whimbrel_from_its_dimensions(void **state)
                                         "derivatives.yaw.rudder",    "derivatives.yaw.aileron",
                                         "flaps[].lift_max",          "flaps[].lift_slope",
                                         "flaps[].lift_zero",         "flaps[].drag_zero",
-                                        "flaps[].drag_induced",      "fin.arm"};
+                                        "flaps[].drag_induced",      "fin.arm",
+                                        "inertia.roll_radius",       "inertia.pitch_radius",
+                                        "inertia.yaw_radius"};
     edited_file file;
     make(GEOMETRY, NULL, NULL);
     assert_int_equal(job.status, LS_OK);

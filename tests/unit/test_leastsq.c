@@ -5,7 +5,7 @@
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_fit.h>
-#include <gsl/gsl_linalg.h>
+#include <gsl/gsl_multifit.h>
 #include <math.h>
 #include <string.h>
 
@@ -80,6 +80,45 @@ static void agrees_with_gsl_by_another_way(void **state)
     }
 }
 
+/* Several unknowns of very unlike size, nearly dependent at times. */
+static void agrees_with_gsl_multifit(void **state)
+{
+    (void)state;
+    uint64_t seed = 2;
+    for (int round = 0; round < check_scaled(50); round++) {
+        enum { ROWS = 40, UNKNOWNS = 4 };
+        double a[ROWS * UNKNOWNS], b[ROWS], nearness = pow(10.0, -check_random(&seed, 0.0, 3.0)), chi2;
+        for (int i = 0; i < ROWS; i++) {
+            double *row = a + UNKNOWNS * i;
+            row[0] = 1.0;
+            row[1] = 1e3 * check_random(&seed, -1.0, 1.0);
+            row[2] = 1e-3 * check_random(&seed, -1.0, 1.0);
+            row[3] = row[1] + 1e3 * nearness * check_random(&seed, -1.0, 1.0);
+            b[i] = check_random(&seed, -5.0, 5.0);
+        }
+        ls_leastsq fit;
+        gsl_matrix *covariance = gsl_matrix_alloc(UNKNOWNS, UNKNOWNS);
+        gsl_vector *x = gsl_vector_alloc(UNKNOWNS);
+        gsl_multifit_linear_workspace *work = gsl_multifit_linear_alloc(ROWS, UNKNOWNS);
+        gsl_matrix_view A = gsl_matrix_view_array(a, ROWS, UNKNOWNS);
+        gsl_vector_view B = gsl_vector_view_array(b, ROWS);
+        assert_int_equal(ls_leastsq_solve(ROWS, UNKNOWNS, a, b, &fit, NULL), LS_OK);
+        gsl_multifit_linear(&A.matrix, &B.vector, x, covariance, &chi2, work);
+        for (int j = 0; j < UNKNOWNS; j++) {
+            double sigma = sqrt(gsl_matrix_get(covariance, (size_t)j, (size_t)j));
+            check_close("unknown, in its standard errors", (fit.x[j] - gsl_vector_get(x, (size_t)j)) / sigma, 0.0,
+                        1e-9, "round-off times condition", "gsl_multifit_linear");
+            check_close("standard error, ratio", fit.error[j] / sigma, 1.0, 1e-9, "round-off times condition",
+                        "gsl_multifit_linear");
+        }
+        check_close("sum of squares, ratio", fit.deviation * fit.deviation * (ROWS - UNKNOWNS) / chi2, 1.0, 1e-10,
+                    "round-off", "gsl_multifit_linear");
+        gsl_multifit_linear_free(work);
+        gsl_vector_free(x);
+        gsl_matrix_free(covariance);
+    }
+}
+
 /* Two unit columns at an angle: the condition is the cotangent of half of it. */
 static void condition_of_a_closed_case(void **state)
 {
@@ -126,8 +165,11 @@ static void students_distribution(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(certified_values),           cmocka_unit_test(agrees_with_gsl_by_another_way),
-        cmocka_unit_test(condition_of_a_closed_case), cmocka_unit_test(what_cannot_be_solved_is_refused),
+        cmocka_unit_test(certified_values),
+        cmocka_unit_test(agrees_with_gsl_by_another_way),
+        cmocka_unit_test(agrees_with_gsl_multifit),
+        cmocka_unit_test(condition_of_a_closed_case),
+        cmocka_unit_test(what_cannot_be_solved_is_refused),
         cmocka_unit_test(students_distribution),
     };
     gsl_set_error_handler_off();
