@@ -6,9 +6,9 @@
 
 #include "cli/options.h"
 #include "liveside/reader.h"
-#include "num/quiet.h"
 
 #include <dirent.h>
+#include <gsl/gsl_errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -275,6 +275,6 @@ int main(void)
         cmocka_unit_test(new_survives),
         cmocka_unit_test(a_rejected_file_survives),
     };
-    ls_num_quiet();
+    gsl_set_error_handler_off();
     return cmocka_run_group_tests(tests, make_folder, NULL);
 }
