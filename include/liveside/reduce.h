@@ -35,10 +35,10 @@ typedef struct {
     double rudder_rad;  /* effective deflection, measured; at a rudder limit the travel */
     double model_rudder_rad, model_beta_rad, model_aileron_rad, model_force_N;
     double by_coefficient_m_s, by_power_m_s, by_model_m_s; /* standard CAS; NaN */
-    double weight_bank_m_s; /* what the weight and bank corrections add to by_coefficient */
-    double residual_m_s;    /* measured less model, as a speed */
-    int is_regained;        /* dynamic: with a heading change of 20 deg at most */
-    double increment_m_s;   /* dynamic: CAS above the scaled model's static speed at the point's own condition */
+    double bank_m_s, weight_m_s; /* what the corrections for bank, then for weight, add to by_coefficient */
+    double residual_m_s;         /* measured less model, as a speed */
+    int is_regained;             /* dynamic: with a heading change of 20 deg at most */
+    double increment_m_s; /* dynamic: CAS above the scaled model's static speed at the point's own condition */
 } ls_reduced;
 
 typedef struct {

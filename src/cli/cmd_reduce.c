@@ -178,7 +178,9 @@ const cli_command cli_command_reduce = {
     .question = "What do measured points say?",
     .summary =
         "Reads an aeroplane file and a file of test points (as `testcard --format csv` prints it, filled in), and "
-        "reduces each point to the standard condition by constant yawing-moment coefficient, by the cube-root "
+        "reduces each point to the standard condition (sea level, standard day, maximum weight and the file's "
+        "bank "
+        "limit, or --weight and --bank) by constant yawing-moment coefficient, by the cube-root "
         "power law and by the whole model; finds the standard speed with its interval, and the derivatives as far "
         "as the points tell them apart. --aircraft writes the aeroplane with what was found.",
     .example = "liveside reduce whimbrel flown.csv --plot charts",

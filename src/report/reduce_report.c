@@ -266,10 +266,11 @@ static const ls_column row_columns[] = {
     {"use", "kept as", LS_WORDS, 0, LS_IN_ALL, NULL},
     {"limit", "limit", LS_WORDS, 0, LS_IN_DATA, NULL},
     {"cas", "CAS", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
-    {"power", "power", LS_DIM_FRACTION, 0, LS_IN_ALL, "%"},
+    {"power", "power", LS_DIM_FRACTION, 0, LS_IN_DATA, "%"},
     {"coefficient", "yaw\ncoeff.", LS_DIM_NUMBER, 4, LS_IN_ALL, NULL},
     {"by_coefficient", "const.\ncoeff.", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
-    {"weight_bank", "bank,\nweight", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
+    {"bank_correction", "by\nbank", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
+    {"weight_correction", "by\nweight", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
     {"by_power_law", "power\nlaw", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
     {"by_model", "model", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
     {"residual", "resi-\ndual", LS_DIM_SPEED, 1, LS_IN_ALL, NULL},
@@ -288,7 +289,8 @@ static void add_row(ls_table *table, const ls_point *point, const ls_reduced *ro
     ls_table_number(table, row->power);
     ls_table_number(table, row->coefficient);
     ls_table_number(table, row->by_coefficient_m_s);
-    ls_table_number(table, row->weight_bank_m_s);
+    ls_table_number(table, row->bank_m_s);
+    ls_table_number(table, row->weight_m_s);
     ls_table_number(table, row->by_power_m_s);
     ls_table_number(table, row->by_model_m_s);
     ls_table_number(table, row->residual_m_s);
@@ -312,6 +314,7 @@ static void add_rows(ls_report *report, const ls_reduce_view *view)
             add_row(text, &view->request->points->point[i], &r->row[i]);
         }
     }
+    ls_report_line(report, "By bank, by weight: what these corrections add to the speed by constant coefficient.");
     if (shown < r->rows) {
         ls_report_line(report, "and %d more (all in --format csv)", r->rows - shown);
     }

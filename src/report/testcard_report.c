@@ -70,8 +70,8 @@ static void series_title(const ls_card_view *view, int index, char out[LS_PHRASE
     ls_phrase_bank(series->bank_rad, 1, 1, bank);
     ls_phrase_value(series->altitude_m, LS_DIM_ALTITUDE, NULL, view->units, 0, height);
     ls_phrase_value(series->mass_kg, LS_DIM_MASS, NULL, view->units, 0, mass);
-    snprintf(out, LS_PHRASE * 2, "%s %d: %.60s, pressure altitude %.40s, %.40s",
-             series->is_dynamic ? "Dynamic series" : "Series", index + 1, bank, height, mass);
+    snprintf(out, LS_PHRASE * 2, "Series %d%s: %.60s, %.40s, %.40s", index + 1,
+             series->is_dynamic ? ", sudden failures" : "", bank, height, mass);
 }
 
 static void add_static(ls_report *report, const ls_card_view *view, const ls_card_series *series,
@@ -168,9 +168,9 @@ static void add_rules(ls_report *report, const ls_card_view *view)
         "bank, the stall, a temperature limit, or %s.",
         floor);
     ls_report_line(
-        report, "  In the dynamic series the engine is cut at each speed from the fastest down, after the static "
-                "series and only with height to spare; stay above the expected speeds if a swing is larger than "
-                "expected. Write the largest heading change, the height loss, and regained or lost.");
+        report, "  For sudden failures the engine is cut at each speed from the fastest down, after the static "
+                "series and only with height to spare; go no slower once a swing is larger than expected. Write "
+                "the largest heading change, the height loss, and regained or lost.");
     ls_report_line(report,
                    "  Write in `ended`: steady for a step above every limit, or rudder, force, aileron, stall.");
 }
@@ -190,7 +190,7 @@ static void say_top(ls_report *report, const ls_card_view *view)
         ls_phrase_cas(slowest_m_s, view->units, 1, speed));
     ls_report_line(report,
                    "Expected values are the model's. A series goes from the fastest point down, the highest "
-                   "altitude first; rudder against the dead engine.");
+                   "pressure altitude first; rudder against the dead engine.");
 }
 
 static void warn(ls_report *report, const ls_card_view *view)

@@ -208,10 +208,14 @@ static void reduce_row(const ls_standard *standard, const ls_flown *flown, const
     double travel = ls_reduce_travel(&flown->model, flown->live_side);
     row->rudder_rad = travel;
     row->by_coefficient_m_s = ls_standard_cas(standard, ls_standard_speed(standard, row->corrected));
-    ls_standard plain = *standard; /* the same without the two corrections */
+    ls_standard plain = *standard; /* the same without the two corrections, then with bank's alone */
     plain.model.condition.bank_rad = 0.0;
-    row->weight_bank_m_s =
-        row->by_coefficient_m_s - ls_standard_cas(standard, ls_standard_speed(&plain, row->coefficient));
+    double uncorrected_m_s = ls_standard_cas(standard, ls_standard_speed(&plain, row->coefficient));
+    double share = standard->model.weight_N / flown->model.weight_N;
+    double banked = row->coefficient + share * (row->corrected - row->coefficient);
+    double banked_m_s = ls_standard_cas(standard, ls_standard_speed(standard, banked));
+    row->bank_m_s = banked_m_s - uncorrected_m_s;
+    row->weight_m_s = row->by_coefficient_m_s - banked_m_s;
     if (isnan(row->by_coefficient_m_s)) {
         row->reason = "the standard condition has no such yawing moment between 0.6 and 3 times the stall speed";
     }
@@ -293,7 +297,7 @@ static void sort_rows(ls_reducing *r)
         row->eas_m_s = row->V_m_s = row->q_Pa = row->power = row->coefficient = row->corrected = NAN;
         row->rudder_rad = row->model_rudder_rad = row->model_beta_rad = row->model_aileron_rad = NAN;
         row->model_force_N = row->by_coefficient_m_s = row->by_power_m_s = row->by_model_m_s = NAN;
-        row->weight_bank_m_s = row->residual_m_s = row->increment_m_s = NAN;
+        row->bank_m_s = row->weight_m_s = row->residual_m_s = row->increment_m_s = NAN;
         judge(point, row);
         const char *reason = ls_reduce_condition(r->request->aircraft, point, &condition);
         if (reason != NULL && row->use != LS_USE_REJECTED) {
