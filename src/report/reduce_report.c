@@ -87,11 +87,13 @@ static void say_group(ls_report *report, const ls_reduce_view *view, int index)
     const ls_reduced_group *group = &view->reduction->group[index];
     char name[LS_PHRASE], mass[LS_PHRASE], bank[LS_PHRASE], cas[LS_PHRASE];
     double shown_m_s = isnan(group->model.value) ? group->coefficient.value : group->model.value;
-    shown_m_s = group->dynamic_cas_m_s > shown_m_s ? group->dynamic_cas_m_s : shown_m_s;
+    int is_dynamic = group->dynamic_cas_m_s > shown_m_s;
+    shown_m_s = is_dynamic ? group->dynamic_cas_m_s : shown_m_s;
     group_name(view, group, name);
     ls_phrase_value(group->standard.mass_kg, LS_DIM_MASS, NULL, view->units, 0, mass);
     ls_phrase_bank(view->request->bank_rad, 1, 1, bank);
-    ls_report_answer(report, "%s, %s: VMC %s at sea level, standard day, %s, %s.", view->aircraft->name, name,
+    ls_report_answer(report, "%s, %s: %sVMC %s at sea level, standard day, %s, %s.", view->aircraft->name, name,
+                     is_dynamic ? "dynamic " : "",
                      isnan(shown_m_s) ? "not found" : ls_phrase_cas(shown_m_s, view->units, 0, cas), mass, bank);
     say_interval(report, view, "whole model, scaled to the points", &group->model);
     say_interval(report, view, "constant yawing-moment coefficient", &group->coefficient);

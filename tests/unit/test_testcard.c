@@ -4,9 +4,11 @@
 
 #include "liveside/airspeed.h"
 #include "liveside/motion.h"
+#include "liveside/reduce.h"
 #include "liveside/testcard.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #define DEG (3.14159265358979323846 / 180.0)
@@ -110,6 +112,45 @@ static void a_slow_pilot_swings_more(void **state)
     assert_int_equal(slow->end, LS_CARD_SWING);
 }
 
+/* A card flown exactly as expected, and reduced: the file comes back. */
+static void a_card_flown_as_expected_gives_the_file_back(void **state)
+{
+    (void)state;
+    static ls_reduction reduction;
+    assert_int_equal(plan("whimbrel", 1u, LS_WINDMILLING, &job.card), LS_OK);
+    ls_points points = {job.card.point, job.card.count};
+    for (int i = 0; i < points.count; i++) {
+        ls_point *point = &points.point[i];
+        int is_dynamic = strcmp(point->test, "dynamic") == 0;
+        point->cas_m_s = point->expected_cas_m_s;
+        point->rudder_rad = point->expected_rudder_rad;
+        point->aileron_rad = point->expected_aileron_rad;
+        point->beta_rad = point->expected_beta_rad;
+        point->heading_change_rad = point->expected_heading_change_rad;
+        snprintf(point->ended, sizeof point->ended, is_dynamic ? "regained" : "steady");
+    }
+    ls_reduce_request request = {.aircraft = &job.aircraft,
+                                 .points = &points,
+                                 .mass_kg = job.aircraft.mass.maximum_kg,
+                                 .bank_rad = 5.0 * DEG,
+                                 .confidence = 0.95};
+    request.accuracies = (ls_accuracies){1e-4, 1e-5, 1e-5, 1e-4, 0.01, 0.1, 1e-4};
+    assert_int_equal(ls_reduce_points(&request, &reduction, &job.error), LS_OK);
+    assert_int_equal(reduction.uses[LS_USE_REJECTED], 0);
+    assert_int_equal(reduction.groups, 1);
+    check_close("rudder's scale", reduction.fit.scale[LS_SCALE_RUDDER].value, 1.0, 1e-5, "tolerance of the trim",
+                "identity: the file's own points");
+    check_close("sideslip's scale", reduction.fit.scale[LS_SCALE_SIDESLIP].value, 1.0, 1e-5,
+                "tolerance of the trim", "identity: the file's own points");
+    check_close("standard VMC, kt", reduction.group[0].model.value / KT, reduction.group[0].file_cas_m_s / KT,
+                1e-3, "tolerance of the scales", "identity: the file's own speed");
+    const ls_card_series *last = &job.card.series[job.card.series_count - 1];
+    check_close("increment of the slowest sudden failure, kt", reduction.group[0].increment_m_s / KT,
+                (job.card.point[job.card.count - 1].expected_cas_m_s - last->vmc_cas_m_s) / KT, 1e-3,
+                "tolerance of the scales", "identity: the card's own step");
+    ls_reduce_free(&reduction);
+}
+
 static void what_cannot_be_planned_is_said(void **state)
 {
     (void)state;
@@ -131,6 +172,7 @@ int main(void)
         cmocka_unit_test(no_step_is_below_a_margin),
         cmocka_unit_test(sudden_failures_are_as_the_motion_has_them),
         cmocka_unit_test(a_slow_pilot_swings_more),
+        cmocka_unit_test(a_card_flown_as_expected_gives_the_file_back),
         cmocka_unit_test(what_cannot_be_planned_is_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
