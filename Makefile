@@ -179,14 +179,24 @@ verification: check ## rewrite docs/verification.md from the results of the test
 	@.dev/verification build/verification.tsv > build/verification.md
 	@mkdir -p docs && mv build/verification.md docs/verification.md && echo wrote docs/verification.md
 
-plots: all ## remake the charts of plots/, which README.md shows
-	@$(BUILD)/liveside vmca whimbrel --plot build/plots > build/plots.txt
-	@cp build/plots/*.gp build/plots/*.png plots/ && ls plots/*.gp plots/*.png
+# The slides of docs/lessons.md: lesson-NAME.png is CHART of COMMAND.
+SLIDES := 1-unit:prop:prop-unit 1-blade:prop:prop-triangles 1-feather:prop:prop-dead-by-pitch \
+	2-bank:vmca:vmc-against-bank 2-above:explain:forces-from-above 2-yaw:explain:moments-yaw \
+	3-speed:climb:climb-against-speed 3-bank:climb:climb-against-bank 3-costs:climb:climb-costs
 
-man: all ## remake what the program says of itself: docs/liveside.1, docs/aircraft-file.md, README.md
+plots: all ## remake the charts of plots/, which README.md and docs/lessons.md show
+	@rm -rf build/plots build/slides
+	@$(BUILD)/liveside vmca whimbrel --plot build/plots > build/plots.txt
+	@cp build/plots/*.gp build/plots/*.png plots/
+	@set -e; for c in prop vmca explain climb; do $(BUILD)/liveside $$c whimbrel --plot build/slides --slide >/dev/null; done
+	@set -e; for s in $(SLIDES); do name=$${s%%:*}; cp build/slides/$${s##*:}.png plots/lesson-$$name.png; done
+	@ls plots
+
+man: all ## remake what the program says of itself: docs/liveside.1, docs/aircraft-file.md, README.md, docs/lessons.md
 	@$(BUILD)/liveside --manual-page > build/liveside.1 && mv build/liveside.1 docs/liveside.1
 	@$(BUILD)/liveside --aircraft-page > build/aircraft-file.md && mv build/aircraft-file.md docs/aircraft-file.md
-	@.dev/examples $(BUILD)/liveside README.md > build/README.md && mv build/README.md README.md
+	@set -e; for page in README.md docs/lessons.md; do \
+	  .dev/examples $(BUILD)/liveside $$page > build/page.md && mv build/page.md $$page; done
 
 # ---- packaging ------------------------------------------------------------------------------------------
 

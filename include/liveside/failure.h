@@ -6,7 +6,7 @@
 #include "liveside/motion.h"
 #include "liveside/vmca.h"
 
-enum { LS_FAILURE_DELAYS = 5, LS_FAILURE_SPEEDS = 6, LS_DRILL_ROWS = 7 };
+enum { LS_FAILURE_DELAYS = 7, LS_FAILURE_SPEEDS = 6, LS_DRILL_ROWS = 7 };
 
 /* What is asked. */
 typedef struct {

@@ -43,7 +43,7 @@ typedef enum {
     LS_RULE_GROUND,  /* deviation on the ground, m */
     LS_RULE_ROLL,    /* time to roll, s */
     LS_RULE_PERFORMANCE,
-    /* Judged where a climb is known. */
+    /* Judged by the climb with an engine failed. */
     LS_RULE_CLIMB,
     LS_RULE_KINDS
 } ls_rule_kind;
@@ -55,6 +55,20 @@ typedef enum { LS_CLIMB_FLAP_UP, LS_CLIMB_FLAP_TAKEOFF, LS_CLIMB_FLAP_APPROACH }
 typedef enum { LS_CLIMB_POWER_TAKEOFF, LS_CLIMB_POWER_CONTINUOUS, LS_CLIMB_POWER_GO_AROUND } ls_rule_climb_power;
 typedef enum { LS_CLIMB_LEAST_DRAG, LS_CLIMB_AS_IT_GOES } ls_rule_climb_propeller;
 
+/* What a paragraph says of the climb speed. */
+typedef struct {
+    enum {
+        LS_CLIMB_SPEED_AT_LEAST, /* this multiple of the stall speed in the flown configuration */
+        LS_CLIMB_SPEED_AT_MOST,
+        LS_CLIMB_SPEED_TAKEOFF, /* the take-off speed that the basis calls so, or faster as the applicant chooses
+                                 */
+        LS_CLIMB_SPEED_OTHER,   /* a speed that this analysis does not find */
+        LS_CLIMB_SPEED_ANY
+    } kind;
+    double stall_multiple; /* NaN where the kind has none */
+    const char *name;
+} ls_rule_climb_speed;
+
 /* A climb gradient with an engine failed. */
 typedef struct {
     double
@@ -65,9 +79,8 @@ typedef struct {
     double gear; /* 0 up to 1 down */
     ls_rule_climb_power power;
     ls_rule_climb_propeller propeller;
-    double bank_rad;       /* at most */
-    double stall_multiple; /* the least climb speed over the stall speed there; NaN when it is another speed */
-    const char *speed;     /* the climb speed in words */
+    double bank_rad; /* at most; NaN where the paragraph does not say */
+    ls_rule_climb_speed speed;
 } ls_rule_climb;
 
 /* One requirement, in our own words. */
@@ -144,10 +157,11 @@ typedef struct {
     const ls_rule_condition *condition;
     ls_rule_applies applies;
     ls_rule_verdict verdict;
-    double figure;   /* SI, as the kind says; a speed is calibrated; NaN when there is none */
-    double required; /* the same; NaN when there is none */
-    int bound;       /* as in ls_rules_speed, of the figure */
-    unsigned failed; /* the engines whose failure rules; 0 when that does not arise */
+    double figure;        /* SI, as the kind says; a speed is calibrated; NaN when there is none */
+    double required;      /* the same; NaN when there is none */
+    int bound;            /* as in ls_rules_speed, of the figure */
+    unsigned failed;      /* the engines whose failure rules; 0 when that does not arise */
+    double climb_cas_m_s; /* speed of the climb that was judged; NaN when there is none */
     char note[LS_RULES_NOTE];
 } ls_rules_line;
 
@@ -176,9 +190,9 @@ LS_API ls_status ls_rules_assess(const ls_aircraft *aircraft, const ls_rule_basi
 typedef struct {
     const ls_rule_condition *condition;
     ls_rule_applies applies; /* never LS_APPLIES_NO */
-    double gradient;      /* for this number of engines: at least this, 0 to be exceeded; NaN: to be determined */
-    ls_condition flown;   /* every engine running; flap, gear, height and maximum mass as asked, standard day */
-    double least_cas_m_s; /* the least climb speed where it is a multiple of the stall speed; else NaN */
+    double gradient;    /* for this number of engines: at least this, 0 to be exceeded; NaN: to be determined */
+    ls_condition flown; /* every engine running; flap, gear, height and maximum mass as asked, standard day */
+    double least_cas_m_s, most_cas_m_s; /* climb speeds that are multiples of the stall speed; else NaN */
 } ls_rules_climb;
 
 /* The climb gradients of a basis that apply, or may apply, to an aircraft, in the order of the data.

@@ -234,6 +234,7 @@ void cli_balance_report(ls_report *report, const cli_options *options, const cli
     add_controls(&at);
     add_margins(&at);
     add_parts(&at);
+    ls_report_caution_sideslip(report, it->trim.beta_rad);
     ls_report_cautions(report, ls_marks_uncertain(&input->aircraft, &input->marks), it->trim.bank_rad,
                        it->point.flags);
 }

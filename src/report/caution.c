@@ -43,3 +43,12 @@ void ls_report_cautions(ls_report *report, int uncertain, double bank_rad, unsig
     }
     warn_of_propeller(report, flags);
 }
+
+void ls_report_caution_sideslip(ls_report *report, double beta_rad)
+{
+    if (fabs(beta_rad) > 15.0 * DEG) {
+        ls_report_warning(report,
+                          "Sideslip of %.0f deg: beyond about 15 deg the file's derivatives are extrapolated.",
+                          fabs(beta_rad) / DEG);
+    }
+}

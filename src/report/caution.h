@@ -8,4 +8,7 @@
  * LS_PROPULSOR_ bits. */
 void ls_report_cautions(ls_report *report, int uncertain, double bank_rad, unsigned flags);
 
+/* The caution for a sideslip, of either sign, at which linear derivatives have ended. */
+void ls_report_caution_sideslip(ls_report *report, double beta_rad);
+
 #endif

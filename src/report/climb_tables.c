@@ -117,7 +117,7 @@ static void bank_row(ls_table *table, const ls_climb_view *view, const ls_perfor
     ls_table_number(table, ok ? trim->rudder_rad : NAN);
     ls_table_number(table, ok ? 100.0 * at->point.margins.left[LS_LIMIT_RUDDER] : NAN);
     if (ok && !at->point.is_held) {
-        ls_table_words(table, "beyond %s", ls_limit_name(at->point.limit));
+        ls_table_words(table, "past %s", ls_limit_name(at->point.limit));
     } else {
         ls_table_words(table, "%s", ok ? why : "no trim");
     }

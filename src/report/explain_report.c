@@ -105,9 +105,12 @@ static void warn(ls_report *report, const ls_explain_view *view)
         }
     }
     unsigned flags = 0;
+    double beta_rad = 0.0;
     for (int i = 0; i < b->sides; i++) {
+        beta_rad = b->side[i].status == LS_OK ? fmax(beta_rad, fabs(b->side[i].trim.beta_rad)) : beta_rad;
         flags |= b->side[i].point.flags;
     }
+    ls_report_caution_sideslip(report, beta_rad);
     ls_report_cautions(report, view->uncertain, b->side[0].condition.bank_rad, flags);
 }
 

@@ -1,5 +1,6 @@
 #include "report/failure_report.h"
 
+#include "report/caution.h"
 #include "report/failure_parts.h"
 
 #include <math.h>
@@ -35,6 +36,7 @@ static void warn(ls_report *report, const ls_failure_view *view)
             "angles show how it goes, not how it will go.",
             view->uncertain_motion);
     }
+    ls_report_caution_sideslip(report, view->failure->with_action.beta_most_rad);
     if (view->failure->with_action.end == LS_MOTION_FIN_STALL ||
         view->failure->with_action.end == LS_MOTION_WING_STALL) {
         ls_report_warning(report, "Beyond the stall nothing is modelled: it would be worse.");

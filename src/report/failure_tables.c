@@ -173,14 +173,14 @@ static void table_of_sweep(ls_report *report, ls_failure_view *view)
     const ls_failure *failure = view->failure;
     view->sweep[0] = (ls_column){"cas", "CAS at the\nfailure", LS_DIM_SPEED, 0, LS_IN_TEXT | LS_IN_JSON, NULL};
     for (int k = 0; k < LS_FAILURE_DELAYS; k++) {
-        static const char *const keys[LS_FAILURE_DELAYS] = {"delay_0_s", "delay_0_5_s", "delay_1_s", "delay_2_s",
-                                                            "delay_3_s"};
+        static const char *const keys[LS_FAILURE_DELAYS] = {"delay_0_s", "delay_0_5_s", "delay_1_s", "delay_1_5_s",
+                                                            "delay_2_s", "delay_2_5_s", "delay_3_s"};
         snprintf(view->heading[k], sizeof view->heading[k], "%.1f s", ls_failure_delays[k]);
         view->sweep[k + 1] = (ls_column){keys[k], view->heading[k], LS_WORDS, 0, LS_IN_TEXT | LS_IN_JSON, NULL};
     }
-    ls_table *table =
-        ls_report_table(report, "sweep", "Heading change in 10 s, deg, by speed and delay; over: more than 20",
-                        LS_IN_TEXT | LS_IN_JSON, view->sweep, LS_FAILURE_DELAYS + 1);
+    ls_table *table = ls_report_table(report, "sweep",
+                                      "Heading change in 10 s, deg, airspeed held, by delay; over: more than 20",
+                                      LS_IN_TEXT | LS_IN_JSON, view->sweep, LS_FAILURE_DELAYS + 1);
     for (int i = 0; i < LS_FAILURE_SPEEDS; i++) {
         ls_table_row(table);
         ls_table_number(table, failure->cas_m_s[i]);

@@ -25,9 +25,9 @@ static void print_climb(const ls_rule_climb *climb, char *out, size_t size)
     if (climb->gear > 0.0) {
         snprintf(out, size, "climb, gear down");
     } else if (climb->height_m > 0.0) {
-        snprintf(out, size, "climb %.0f ft, %s", climb->height_m / 0.3048, flaps[climb->flap]);
+        snprintf(out, size, "climb %.0f ft %s", climb->height_m / 0.3048, flaps[climb->flap]);
     } else {
-        snprintf(out, size, "climb, %s", flaps[climb->flap]);
+        snprintf(out, size, "climb %s", flaps[climb->flap]);
     }
 }
 
@@ -101,10 +101,21 @@ static void print_number(const ls_rules_view *view, ls_rule_kind kind, double si
     snprintf(out, LS_PHRASE, "%s%.200s", bound > 0 ? "> " : bound < 0 ? "< " : "", value);
 }
 
+/* A gradient and its speed, short enough for the table: two digits, a third where the limit is near. */
+static void print_climbed(const ls_rules_view *view, const ls_rules_line *line, char out[LS_PHRASE])
+{
+    char speed[LS_PHRASE];
+    int digits = fabs(line->figure - line->required) < 1e-3 ? 3 : 2;
+    ls_phrase_value(line->climb_cas_m_s, LS_DIM_SPEED, NULL, view->units, 0, speed);
+    snprintf(out, LS_PHRASE, "%.*g %%, %.200s", digits, 100.0 * line->figure, speed);
+}
+
 static void print_found(const ls_rules_view *view, const ls_rules_line *line, char out[LS_PHRASE])
 {
     if (line->verdict == LS_VERDICT_SET && isnan(line->figure)) {
         snprintf(out, LS_PHRASE, "%s", line->note[0] ? line->note : "as asked");
+    } else if (!isnan(line->climb_cas_m_s) && !isnan(line->figure)) {
+        print_climbed(view, line, out);
     } else {
         print_number(view, line->condition->kind, line->figure, line->bound, out);
     }
@@ -137,12 +148,31 @@ static int is_shown(const ls_rules_view *view, const ls_rules_line *line)
     return view->full || (line->verdict != LS_VERDICT_SET && line->verdict != LS_VERDICT_NOT_APPLICABLE);
 }
 
+/* Verdicts that rest on what no file says have a star. */
 static const char *verdict_text(const ls_rules_line *line)
 {
-    if (line->verdict == LS_VERDICT_VALUE) {
-        return line->applies == LS_APPLIES_UNKNOWN ? "may apply" : "";
+    int is_unsure = line->applies == LS_APPLIES_UNKNOWN;
+    switch (line->verdict) {
+    case LS_VERDICT_VALUE:
+        return is_unsure ? "may apply" : "";
+    case LS_VERDICT_MET:
+        return is_unsure ? "met *" : ls_rule_verdict_text(line->verdict);
+    case LS_VERDICT_NOT_MET:
+        return is_unsure ? "not met *" : ls_rule_verdict_text(line->verdict);
+    default:
+        return ls_rule_verdict_text(line->verdict);
     }
-    return ls_rule_verdict_text(line->verdict);
+}
+
+static int has_star(const ls_rules_result *result)
+{
+    int count = 0;
+    for (int i = 0; i < result->lines; i++) {
+        const ls_rules_line *line = &result->line[i];
+        count += line->applies == LS_APPLIES_UNKNOWN &&
+                 (line->verdict == LS_VERDICT_MET || line->verdict == LS_VERDICT_NOT_MET);
+    }
+    return count > 0;
 }
 
 static void add_text_table(ls_report *report, ls_rules_view *view, int index)
@@ -180,6 +210,7 @@ static const ls_column data_columns[] = {
     {"unit", "unit", LS_WORDS, 0, LS_IN_DATA, NULL},
     {"bound", "bound", LS_DIM_NUMBER, 0, LS_IN_DATA, NULL},
     {"failed", "failed", LS_WORDS, 0, LS_IN_DATA, NULL},
+    {"climb_speed", "climb speed", LS_DIM_SPEED, 1, LS_IN_DATA, NULL},
     {"note", "note", LS_WORDS, 0, LS_IN_DATA, NULL},
     {"text", "text", LS_WORDS, 0, LS_IN_DATA, NULL},
     {"reason", "left open", LS_WORDS, 0, LS_IN_DATA, NULL},
@@ -203,6 +234,7 @@ static void add_data_row(ls_table *table, const ls_rules_view *view, const ls_ru
     ls_table_words(table, "%s", unit->name);
     ls_table_number(table, line->bound);
     ls_table_words(table, "%s", ls_phrase_set(view->aircraft, line->failed, failed));
+    ls_table_number(table, line->climb_cas_m_s);
     ls_table_words(table, "%s", line->note);
     ls_table_words(table, "%s", line->condition->text);
     ls_table_words(table, "%s", line->condition->not_shown);
@@ -337,6 +369,9 @@ void ls_rules_report(ls_report *report, ls_rules_view *view)
     for (int i = 0; i < view->count; i++) {
         ls_report_line(report, "%s", "");
         add_text_table(report, view, i);
+        if (has_star(view->result[i])) {
+            ls_report_line(report, "%s", "* if it applies, which rests on what no file says: see --full");
+        }
     }
     ls_report_line(report, "%s", "");
     for (int i = 0; view->full && i < view->count; i++) {

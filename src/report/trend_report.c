@@ -329,7 +329,7 @@ static void say_missing(ls_report *report, const ls_trend_view *view)
 static void caution_line(ls_report *report, const ls_trend_line *line)
 {
     int stalls = 0, below = 0;
-    double bank_rad = 0.0, published_m_s = line->aircraft->published.vmc_m_s;
+    double bank_rad = 0.0, beta_rad = 0.0, published_m_s = line->aircraft->published.vmc_m_s;
     unsigned flags = 0;
     for (int i = 0; i < line->trend->count; i++) {
         const ls_trend_point *at = &line->trend->point[i];
@@ -340,6 +340,7 @@ static void caution_line(ls_report *report, const ls_trend_line *line)
             stalls |= at->point.vmc.kind == LS_VMC_STALLS_FIRST;
             below |= ls_given(published_m_s) && own_m_s < published_m_s;
             bank_rad = fmax(bank_rad, fabs(at->point.bank_rad));
+            beta_rad = fmax(beta_rad, fabs(at->point.vmc.trim.beta_rad));
             flags |= at->point.vmc.flags;
         }
     }
@@ -348,6 +349,7 @@ static void caution_line(ls_report *report, const ls_trend_line *line)
                           line->aircraft->name, stalls ? "the wing stalls before control is lost" : "",
                           stalls && below ? " or " : "", below ? "the speed is below the published one" : "");
     }
+    ls_report_caution_sideslip(report, beta_rad);
     ls_report_cautions(report, line->uncertain, bank_rad, flags);
 }
 

@@ -358,6 +358,7 @@ static void warn(ls_report *report, const ls_vmca_view *view, const ls_vmca_set 
         ls_report_warning(report,
                           "Control is lost at once where the dead propeller stops turning: its drag jumps there.");
     }
+    ls_report_caution_sideslip(report, vmc->trim.beta_rad);
     ls_report_cautions(report, view->uncertain, set->answer.bank_rad, vmc->flags);
 }
 

@@ -8,10 +8,7 @@
 
 #define AT_LIMIT 1e-9 /* of the limit: a speed or force on it is within it */
 
-static void note(ls_rules_line *line, const char *format, ...) LS_PRINTF(2, 3);
-
-/* Adds to a line's note. */
-static void note(ls_rules_line *line, const char *format, ...)
+void rule_note(ls_rules_line *line, const char *format, ...)
 {
     va_list arguments;
     size_t used = strlen(line->note);
@@ -25,7 +22,7 @@ static ls_rule_verdict verdict_of(int is_met)
     return is_met ? LS_VERDICT_MET : LS_VERDICT_NOT_MET;
 }
 
-static int is_at_most(double figure, double limit)
+int rule_is_at_most(double figure, double limit)
 {
     return figure <= limit * (1.0 + AT_LIMIT);
 }
@@ -40,13 +37,13 @@ static int lacks_control(const ls_rules_speed *speed)
 static void note_bound(const ls_rules_speed *speed, ls_rules_line *line)
 {
     if (speed->bound > 0) {
-        note(line, "%s exceeded up to 3 times the stall speed", ls_limit_name(speed->vmc.limit));
+        rule_note(line, "%s exceeded up to 3 times the stall speed", ls_limit_name(speed->vmc.limit));
     } else if (speed->vmc.kind == LS_VMC_STALLS_FIRST) {
-        note(line, "the wing stalls first: the speed lies below its stall");
+        rule_note(line, "the wing stalls first: the speed lies below its stall");
     } else if (speed->bound < 0) {
-        note(line, "no limit is met down to 0.6 times the stall speed");
+        rule_note(line, "no limit is met down to 0.6 times the stall speed");
     } else {
-        note(line, "set by %s", ls_limit_name(speed->vmc.limit));
+        rule_note(line, "set by %s", ls_limit_name(speed->vmc.limit));
     }
 }
 
@@ -54,10 +51,10 @@ static void judge_multiple(const ls_rules_result *result, const ls_rules_speed *
 {
     line->figure = speed->cas_m_s / result->stall_cas_m_s;
     line->bound = speed->bound;
-    if (speed->bound < 0 && !is_at_most(line->figure, line->required)) {
+    if (speed->bound < 0 && !rule_is_at_most(line->figure, line->required)) {
         line->verdict = LS_VERDICT_NOT_ASSESSED;
     } else {
-        line->verdict = verdict_of(speed->bound <= 0 && is_at_most(line->figure, line->required));
+        line->verdict = verdict_of(speed->bound <= 0 && rule_is_at_most(line->figure, line->required));
     }
     note_bound(speed, line);
 }
@@ -66,20 +63,20 @@ static void judge_bank(const ls_rules_speed *speed, ls_rules_line *line)
 {
     line->figure = fabs(speed->bank_rad);
     if (speed->bound <= 0) {
-        line->verdict = verdict_of(is_at_most(line->figure, line->required));
+        line->verdict = verdict_of(rule_is_at_most(line->figure, line->required));
     } else if (lacks_control(speed)) {
         line->verdict = LS_VERDICT_NOT_MET;
         line->bound = +1;
         note_bound(speed, line);
     } else {
-        note(line, "no speed is found within the pedal force");
+        rule_note(line, "no speed is found within the pedal force");
     }
 }
 
 static void judge_pedal(const ls_aircraft *aircraft, const ls_rules_speed *speed, ls_rules_line *line)
 {
     if (!ls_aircraft_has_pedal(aircraft)) {
-        note(line, "no pedal data in the file");
+        rule_note(line, "no pedal data in the file");
         return;
     }
     line->figure = fabs(speed->vmc.trim.pedal_force_N);
@@ -88,11 +85,11 @@ static void judge_pedal(const ls_aircraft *aircraft, const ls_rules_speed *speed
         line->verdict = LS_VERDICT_MET; /* it is one of the limits that were not met */
         note_bound(speed, line);
     } else if (speed->bound <= 0) {
-        line->verdict = verdict_of(is_at_most(line->figure, line->required));
+        line->verdict = verdict_of(rule_is_at_most(line->figure, line->required));
         note_bound(speed, line);
-    } else if (!is_at_most(line->figure, line->required)) {
+    } else if (!rule_is_at_most(line->figure, line->required)) {
         line->verdict = LS_VERDICT_NOT_MET;
-        note(line, "more than this even at 3 times the stall speed");
+        rule_note(line, "more than this even at 3 times the stall speed");
     } else {
         note_bound(speed, line);
     }
@@ -105,8 +102,8 @@ static void judge_power(const ls_aircraft *aircraft, const ls_rules_speed *speed
     if (speed->bound > 0) {
         line->figure = rule_power_held(aircraft, speed);
         line->verdict = LS_VERDICT_NOT_MET;
-        note(line, isnan(line->figure) ? "at this bank not even without power"
-                                       : "what straight flight would leave at 3 times the stall speed");
+        rule_note(line, isnan(line->figure) ? "at this bank not even without power"
+                                            : "what straight flight would leave at 3 times the stall speed");
     }
 }
 
@@ -131,9 +128,9 @@ static void give_takeoff_speed(const ls_rules_result *result, const ls_rules_spe
     line->figure = fmax(from_vmc, from_stall);
     if (from_vmc > from_stall) {
         line->bound = speed->bound;
-        note(line, "%.2f VMC", condition->vmc_multiple);
+        rule_note(line, "%.2f VMC", condition->vmc_multiple);
     } else {
-        note(line, "%.2f %s", condition->stall_multiple, result->basis->stall_name);
+        rule_note(line, "%.2f %s", condition->stall_multiple, result->basis->stall_name);
     }
 }
 
@@ -146,10 +143,10 @@ static void describe_setting(const ls_aircraft *aircraft, const ls_rules_speed *
         line->figure = condition->power;
         break;
     case LS_RULE_SET_FLAP:
-        note(line, "%s", aircraft->flap[condition->flap].name);
+        rule_note(line, "%s", aircraft->flap[condition->flap].name);
         break;
     case LS_RULE_SET_GEAR:
-        note(line, "%s", condition->gear == 0.0 ? "up" : "down");
+        rule_note(line, "%s", condition->gear == 0.0 ? "up" : "down");
         break;
     case LS_RULE_SET_LOADING:
         line->figure = condition->mass_kg;
@@ -157,7 +154,7 @@ static void describe_setting(const ls_aircraft *aircraft, const ls_rules_speed *
     case LS_RULE_SET_PROPELLER:
         for (int i = 0; i < aircraft->engines; i++) {
             if (speed->failed >> i & 1u) {
-                note(line, "%s%s", line->note[0] ? ", " : "", ls_engine_state_name(condition->state[i]));
+                rule_note(line, "%s%s", line->note[0] ? ", " : "", ls_engine_state_name(condition->state[i]));
             }
         }
         break;
@@ -172,7 +169,7 @@ static void judge_by_speed(const ls_aircraft *aircraft, const ls_rules_result *r
     const ls_rules_speed *speed = &result->speed[line->condition->of];
     line->failed = speed->failed;
     if (speed->failed == 0 || speed->status != LS_OK) {
-        note(line, "%s", speed->failed == 0 ? "the aeroplane has no such case" : speed->reason);
+        rule_note(line, "%s", speed->failed == 0 ? "the aeroplane has no such case" : speed->reason);
         return;
     }
     switch (line->condition->kind) {
@@ -199,18 +196,6 @@ static void judge_by_speed(const ls_aircraft *aircraft, const ls_rules_result *r
     }
 }
 
-static void judge_climb(const ls_aircraft *aircraft, ls_rules_line *line)
-{
-    const ls_rule_climb *climb = line->condition->climb;
-    line->required =
-        aircraft->engines >= 2 && aircraft->engines <= 4 ? climb->gradient[aircraft->engines - 2] : NAN;
-    if (isnan(climb->gradient[0])) {
-        note(line, "to be determined, without a least value");
-    } else if (climb->gradient[0] == 0.0 && line->required == 0.0) {
-        note(line, "more than this");
-    }
-}
-
 static void judge(const ls_aircraft *aircraft, const ls_rules_result *result, const ls_rule_condition *condition,
                   ls_rules_line *line)
 {
@@ -219,11 +204,12 @@ static void judge(const ls_aircraft *aircraft, const ls_rules_result *result, co
     line->applies = ls_rules_apply(aircraft, &condition->scope);
     line->verdict = LS_VERDICT_NOT_ASSESSED;
     line->figure = NAN;
+    line->climb_cas_m_s = NAN;
     line->required = condition->limit > 0.0 ? condition->limit : NAN;
     if (line->applies == LS_APPLIES_NO) {
         line->verdict = LS_VERDICT_NOT_APPLICABLE;
     } else if (condition->kind == LS_RULE_CLIMB) {
-        judge_climb(aircraft, line);
+        rule_climb_judge(aircraft, result, line);
     } else if (condition->kind < LS_RULE_VSSE) {
         judge_by_speed(aircraft, result, line);
     }

@@ -42,7 +42,7 @@ static int flap_of(const ls_aircraft *aircraft, ls_rule_climb_flap flap)
     }
 }
 
-static void require(const ls_aircraft *aircraft, const ls_rule_condition *condition, ls_rule_applies applies,
+void rule_climb_set(const ls_aircraft *aircraft, const ls_rule_condition *condition, ls_rule_applies applies,
                     ls_rules_climb *out)
 {
     const ls_rule_climb *climb = condition->climb;
@@ -55,11 +55,14 @@ static void require(const ls_aircraft *aircraft, const ls_rule_condition *condit
     out->flown.altitude_m = climb->height_m;
     out->flown.flap = flap_of(aircraft, climb->flap);
     out->flown.gear = climb->gear;
+    out->flown.is_continuous = climb->power == LS_CLIMB_POWER_CONTINUOUS;
     out->flown.bank_limit_rad = isnan(climb->bank_rad) ? out->flown.bank_limit_rad : climb->bank_rad;
     out->least_cas_m_s = NAN;
-    if (!isnan(climb->stall_multiple) &&
+    out->most_cas_m_s = NAN;
+    if (!isnan(climb->speed.stall_multiple) &&
         rule_stall(aircraft, out->flown.flap, climb->gear, &stall_m_s, NULL) == LS_OK) {
-        out->least_cas_m_s = climb->stall_multiple * stall_m_s;
+        double *cas_m_s = climb->speed.kind == LS_CLIMB_SPEED_AT_MOST ? &out->most_cas_m_s : &out->least_cas_m_s;
+        *cas_m_s = climb->speed.stall_multiple * stall_m_s;
     }
 }
 
@@ -75,7 +78,7 @@ int ls_rules_climb_required(const ls_aircraft *aircraft, const ls_rule_basis *ba
         ls_rule_applies applies = ls_rules_apply(aircraft, &condition->scope);
         if (applies != LS_APPLIES_NO) {
             if (count < capacity) {
-                require(aircraft, condition, applies, &climb[count]);
+                rule_climb_set(aircraft, condition, applies, &climb[count]);
             }
             count++;
         }

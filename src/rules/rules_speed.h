@@ -21,4 +21,18 @@ void rule_solve_two_out(const ls_aircraft *aircraft, const ls_rule_basis *basis,
 /* The share of the power with which the speed would just come into the range that was searched. */
 double rule_power_held(const ls_aircraft *aircraft, const ls_rules_speed *speed);
 
+/* How a climb gradient is to be flown. */
+void rule_climb_set(const ls_aircraft *aircraft, const ls_rule_condition *condition, ls_rule_applies applies,
+                    ls_rules_climb *out);
+
+/* Judges the gradient of a line: the least of each engine failed in turn, at the best speed that is allowed. The
+ * minimum control speeds of the result are known by then. */
+void rule_climb_judge(const ls_aircraft *aircraft, const ls_rules_result *result, ls_rules_line *line);
+
+/* Adds to a line's note. */
+void rule_note(ls_rules_line *line, const char *format, ...) LS_PRINTF(2, 3);
+
+/* Whether a figure reaches a limit, or stays within it, to rounding. */
+int rule_is_at_most(double figure, double limit);
+
 #endif

@@ -8,7 +8,7 @@
 
 #define KT (1852.0 / 3600.0)
 
-const double ls_failure_delays[LS_FAILURE_DELAYS] = {0.0, 0.5, 1.0, 2.0, 3.0};
+const double ls_failure_delays[LS_FAILURE_DELAYS] = {0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0};
 
 static double cas_of(const ls_model *model, double V_m_s)
 {
