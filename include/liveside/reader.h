@@ -6,6 +6,7 @@
 #include "liveside/aircraft.h"
 #include "liveside/file.h"
 #include "liveside/findings.h"
+#include "liveside/geometry.h"
 #include "liveside/parameter.h"
 #include "liveside/units.h"
 
@@ -28,6 +29,16 @@ LS_API ls_status ls_aircraft_read(const char *path, ls_aircraft *aircraft, ls_ma
  * Status: LS_OK, LS_FILE_REJECTED, LS_MEMORY. */
 LS_API ls_status ls_aircraft_parse(const char *data, size_t size, const char *name, ls_aircraft *aircraft,
                                    ls_marks *marks, ls_findings *findings, ls_error *error);
+
+/* Reads a file for `estimate`, geometry or handbook level as its key `level` says, in the same form and with the
+ * same findings as an aeroplane file.
+ * Returned: input, untouched on failure; findings and sha256 as ls_aircraft_read. Status: as ls_aircraft_read. */
+LS_API ls_status ls_geometry_read(const char *path, ls_geometry_input *input, ls_findings *findings,
+                                  char sha256[LS_SHA256_TEXT], ls_error *error);
+
+/* The same for a text in memory; name is what messages call it. */
+LS_API ls_status ls_geometry_parse(const char *data, size_t size, const char *name, ls_geometry_input *input,
+                                   ls_findings *findings, ls_error *error);
 
 enum { LS_FINDINGS_SHOWN = 20 };
 

@@ -32,6 +32,10 @@ ls_status cli_input_load(const cli_run *run, const char *name, cli_input *input,
 /* Frees the tables of a propeller; may be called on a zero-initialised input. */
 void cli_input_free(cli_input *input);
 
+/* Writes the aeroplane to the file of --aircraft, if that was given; never over the one that was read.
+ * Status: LS_OK; LS_USAGE; LS_IO. */
+ls_status cli_aircraft_save(const cli_run *run, const cli_input *input, ls_error *error);
+
 /* Applies every --set of the options to an aircraft and checks it again.
  * Status: LS_OK; LS_USAGE (no such key, not a number or a choice, outside the key's range, or the aeroplane that
  * results is not one). */

@@ -189,5 +189,23 @@ const cli_option_row cli_option_rows[CLI_OPTION_COUNT] = {
                       "Write charts into this folder: gnuplot scripts, and pictures when gnuplot is there."},
     [CLI_SLIDE] = {"slide", FLAG(OUTPUT), .meaning = "Charts for a lecture: wide, large type, few curves."},
     [CLI_FORCE] = {"force", FLAG(OUTPUT), .meaning = "Replace the file if it is there."},
+    [CLI_AIRCRAFT] = {"aircraft", VALUE(TEXT, OUTPUT, "FILE"),
+                      .meaning = "Write the aeroplane that comes out of it to this file."},
+    [CLI_FLOOR] = {"floor", VALUE(NUMBER, LIMITS, "ALTITUDE"), RANGE(ALTITUDE, 0, 15000),
+                   .unit = {"ft", "ft", "m"},
+                   .meaning =
+                       "Lowest pressure altitude of a test, for the height to recover in. Left out: 5000 ft."},
+    [CLI_STALL_MARGIN] = {"stall-margin", VALUE(NUMBER, LIMITS, "SPEED"), RANGE(SPEED, 0, 50),
+                          .unit = {"kt", "kt", "m/s"},
+                          .meaning = "Least margin of a test above the stall. Left out: 5 kt."},
+    [CLI_THRUST_DOUBT] = {"thrust-uncertainty", VALUE(NUMBER, WHAT_IF, "PERCENT"), RANGE(FRACTION, 0, 0.5),
+                          .unit = SAME("%"),
+                          .meaning =
+                              "How well the thrust moment of the file is known, one standard deviation: with it "
+                              "yaw derivatives are found, without it only their ratio."},
+    [CLI_ACCURACY] = {"accuracy", VALUE(TEXT, WHAT_IF, "NAME=VALUE"), .repeats = 1,
+                      .meaning =
+                          "What an instrument is good for, one standard deviation: speed, bank, rudder, weight, "
+                          "temperature, altitude or power, as in bank=0.3deg or weight=1%."},
     [CLI_HELP] = {"help", FLAG(OUTPUT), .meaning = "Show this help."},
 };

@@ -66,6 +66,11 @@ typedef enum {
     CLI_PLOT,
     CLI_SLIDE,
     CLI_FORCE,
+    CLI_AIRCRAFT,
+    CLI_FLOOR,
+    CLI_STALL_MARGIN,
+    CLI_THRUST_DOUBT,
+    CLI_ACCURACY,
     CLI_HELP,
     CLI_OPTION_COUNT
 } cli_option;

@@ -50,7 +50,9 @@ const char *ls_number_text(double value, int digits, char out[LS_NUMBER_TEXT])
 
 const char *ls_number_exact(double value, char out[LS_NUMBER_TEXT])
 {
-    for (int digits = 6; digits <= 17; digits++) {
+    int short_enough = 15; /* most results of a computation need more: found out at once */
+    snprintf(out, LS_NUMBER_TEXT, "%.*g", short_enough, value);
+    for (int digits = read_back(out) == value ? 6 : short_enough + 1; digits <= 17; digits++) {
         snprintf(out, LS_NUMBER_TEXT, "%.*g", digits, value);
         if (read_back(out) == value) {
             break;

@@ -142,12 +142,11 @@ static int is_needed(const ls_reading *reading, const ls_parameter *parameter, i
 static const ls_parameter *list_needed(const ls_reading *reading, const char *path, size_t length, int element,
                                        char *out, size_t size)
 {
-    int count;
     const ls_parameter *first = NULL;
-    const ls_parameter *row = ls_parameters(&count);
+    const ls_parameter *row = reading->row;
     size_t used = 0;
     out[0] = '\0';
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < reading->rows; i++) {
         int within = strncmp(row[i].path, path, length) == 0 && row[i].path[length] == '.';
         if (!within || !is_needed(reading, &row[i], element)) {
             continue;

@@ -12,11 +12,10 @@
 #include <string.h>
 
 /* Whether the key belongs to a block that may be left out as a whole. */
-static int in_optional_block(const ls_parameter *parameter)
+static int in_optional_block(const ls_reading *reading, const ls_parameter *parameter)
 {
-    int count;
-    const ls_parameter *row = ls_parameters(&count);
-    for (int i = 0; i < count; i++) {
+    const ls_parameter *row = reading->row;
+    for (int i = 0; i < reading->rows; i++) {
         if (row[i].presence == LS_WITH_BLOCK && ls_keys_same_block(&row[i], parameter)) {
             return 1;
         }
@@ -25,9 +24,10 @@ static int in_optional_block(const ls_parameter *parameter)
 }
 
 /* What a key that the file does not give comes from. */
-static ls_source absent_source(const ls_parameter *parameter, ls_applying applying, int block_is_there)
+static ls_source absent_source(const ls_reading *reading, const ls_parameter *parameter, ls_applying applying,
+                               int block_is_there)
 {
-    if (applying == LS_APPLIES_NOT || (in_optional_block(parameter) && !block_is_there)) {
+    if (applying == LS_APPLIES_NOT || (in_optional_block(reading, parameter) && !block_is_there)) {
         return LS_SOURCE_ABSENT;
     }
     return parameter->presence == LS_NEUTRAL         ? LS_SOURCE_DEFAULT
@@ -70,15 +70,15 @@ static ls_status read_key(ls_reading *reading, const ls_parameter *parameter, in
     if (needed && applying == LS_APPLIES && holder != LS_NO_NODE) {
         ls_keys_missing(reading, parameter, element, holder, missing);
     }
-    ls_mark_of(&reading->marks, parameter, element)->source = absent_source(parameter, applying, block_is_there);
+    ls_reading_mark(reading, parameter, element)->source =
+        absent_source(reading, parameter, applying, block_is_there);
     return LS_OK;
 }
 
 static ls_status read_keys(ls_reading *reading)
 {
-    int count;
-    const ls_parameter *row = ls_parameters(&count);
-    for (int i = 0; i < count; i++) {
+    const ls_parameter *row = reading->row;
+    for (int i = 0; i < reading->rows; i++) {
         int length = ls_list_length(&reading->aircraft, ls_parameter_list(&row[i]));
         for (int element = 0; element < length; element++) {
             ls_status status = read_key(reading, &row[i], element);
@@ -104,6 +104,9 @@ static void read_source(ls_reading *reading)
 
 static ls_status read_tree(ls_reading *reading)
 {
+    reading->row = ls_parameters(&reading->rows);
+    reading->record = &reading->aircraft;
+    reading->mark = reading->marks.mark;
     ls_aircraft_defaults(&reading->aircraft);
     read_source(reading);
     ls_keys_lists(reading);
@@ -118,15 +121,27 @@ static ls_status read_tree(ls_reading *reading)
     return LS_OK;
 }
 
-static ls_status parse(ls_reading *reading, const char *data, size_t size, ls_error *error)
+typedef ls_status tree_reader(ls_reading *reading);
+
+/* Reads a text with a table's reader of the tree. Returned: LS_OK only when nothing was refused. */
+static ls_status parse(ls_reading *reading, const char *data, size_t size, const char *name, tree_reader *read,
+                       ls_error *error)
 {
-    ls_status status = ls_tree_read(data, size, &reading->tree, reading->findings, error);
+    ls_status status = ls_tree_read(data, size, &reading->tree, reading->findings, reading->error);
     if (status == LS_OK) {
-        status = read_tree(reading);
+        status = read(reading);
     }
     ls_tree_free(&reading->tree);
     ls_findings_sort(reading->findings);
-    return status;
+    int rejects = ls_findings_rejects(reading->findings);
+    if (status == LS_MEMORY) {
+        return ls_fail(error, status, "out of memory while reading %s", name);
+    }
+    if (status != LS_OK || rejects > 0) {
+        return ls_fail(error, LS_FILE_REJECTED, "%s is refused: %d error%s", name, rejects,
+                       rejects == 1 ? "" : "s");
+    }
+    return LS_OK;
 }
 
 ls_status ls_aircraft_parse(const char *data, size_t size, const char *name, ls_aircraft *aircraft,
@@ -139,14 +154,8 @@ ls_status ls_aircraft_parse(const char *data, size_t size, const char *name, ls_
     }
     reading->findings = findings;
     reading->error = &own;
-    ls_status status = parse(reading, data, size, &own);
-    int rejects = ls_findings_rejects(findings);
-    if (status == LS_MEMORY) {
-        ls_fail(error, status, "out of memory while reading %s", name);
-    } else if (status != LS_OK || rejects > 0) {
-        status =
-            ls_fail(error, LS_FILE_REJECTED, "%s is refused: %d error%s", name, rejects, rejects == 1 ? "" : "s");
-    } else {
+    ls_status status = parse(reading, data, size, name, read_tree, error);
+    if (status == LS_OK) {
         *aircraft = reading->aircraft;
         *marks = reading->marks;
     }
@@ -154,22 +163,84 @@ ls_status ls_aircraft_parse(const char *data, size_t size, const char *name, ls_
     return status;
 }
 
+static ls_status load(const char *path, ls_buffer *buffer, char sha256[LS_SHA256_TEXT], ls_error *error)
+{
+    if (sha256 != NULL) {
+        sha256[0] = '\0';
+    }
+    ls_status status = ls_file_read(path, LS_READ_BYTES, buffer, error);
+    if (status == LS_OK && sha256 != NULL) {
+        ls_file_sha256(buffer->data, buffer->size, sha256);
+    }
+    return status;
+}
+
+static const char *shown_name(const char *path)
+{
+    return strcmp(path, "-") == 0 ? "standard input" : path;
+}
+
 ls_status ls_aircraft_read(const char *path, ls_aircraft *aircraft, ls_marks *marks, ls_findings *findings,
                            char sha256[LS_SHA256_TEXT], ls_error *error)
 {
     ls_buffer buffer = {0};
-    if (sha256 != NULL) {
-        sha256[0] = '\0';
+    ls_status status = load(path, &buffer, sha256, error);
+    if (status == LS_OK) {
+        status = ls_aircraft_parse(buffer.data, buffer.size, shown_name(path), aircraft, marks, findings, error);
+        ls_file_free(&buffer);
     }
-    ls_status status = ls_file_read(path, LS_READ_BYTES, &buffer, error);
-    if (status != LS_OK) {
-        return status;
+    return status;
+}
+
+/* The table is chosen by the file's own word, `level`. */
+static ls_status read_geometry_tree(ls_reading *reading)
+{
+    ls_geometry_input *input = reading->record;
+    int node = ls_tree_child(&reading->tree, LS_ROOT_NODE, "level", strlen("level"));
+    const char *word = node != LS_NO_NODE ? reading->tree.node[node].text : NULL;
+    input->level = word != NULL && strcmp(word, "handbook") == 0 ? LS_LEVEL_HANDBOOK : LS_LEVEL_GEOMETRY;
+    reading->mark = input->mark;
+    reading->row = ls_geometry_parameters(input->level, &reading->rows);
+    reading->record = ls_geometry_record(input);
+    ls_geometry_defaults(input);
+    read_source(reading);
+    ls_status status = read_keys(reading);
+    if (status == LS_OK) {
+        ls_keys_unknown(reading);
+        ls_geometry_check(input, reading->findings);
     }
-    if (sha256 != NULL) {
-        ls_file_sha256(buffer.data, buffer.size, sha256);
+    return status;
+}
+
+ls_status ls_geometry_parse(const char *data, size_t size, const char *name, ls_geometry_input *input,
+                            ls_findings *findings, ls_error *error)
+{
+    ls_error own = {0};
+    ls_reading *reading = calloc(1, sizeof *reading);
+    ls_geometry_input *read = calloc(1, sizeof *read);
+    ls_status status = LS_OK;
+    if (reading == NULL || read == NULL) {
+        status = ls_fail(error, LS_MEMORY, "out of memory while reading %s", name);
+    } else {
+        reading->findings = findings;
+        reading->error = &own;
+        reading->record = read;
+        status = parse(reading, data, size, name, read_geometry_tree, error);
+        *input = status == LS_OK ? *read : *input;
     }
-    const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
-    status = ls_aircraft_parse(buffer.data, buffer.size, name, aircraft, marks, findings, error);
-    ls_file_free(&buffer);
+    free(read);
+    free(reading);
+    return status;
+}
+
+ls_status ls_geometry_read(const char *path, ls_geometry_input *input, ls_findings *findings,
+                           char sha256[LS_SHA256_TEXT], ls_error *error)
+{
+    ls_buffer buffer = {0};
+    ls_status status = load(path, &buffer, sha256, error);
+    if (status == LS_OK) {
+        status = ls_geometry_parse(buffer.data, buffer.size, shown_name(path), input, findings, error);
+        ls_file_free(&buffer);
+    }
     return status;
 }

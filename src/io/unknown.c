@@ -31,13 +31,12 @@ static void allow(allowed *names, const char *name, size_t length)
 }
 
 /* Gathers the keys of the block whose path in the table is prefix, "flaps[].change." or "". */
-static void gather(const char *prefix, allowed *names)
+static void gather(const ls_reading *reading, const char *prefix, allowed *names)
 {
-    int count;
-    const ls_parameter *row = ls_parameters(&count);
+    const ls_parameter *row = reading->row;
     size_t length = strlen(prefix);
     names->count = 0;
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < reading->rows; i++) {
         if (strncmp(row[i].path, prefix, length) == 0) {
             allow(names, row[i].path + length, strcspn(row[i].path + length, ".["));
         }
@@ -49,11 +48,10 @@ static void gather(const char *prefix, allowed *names)
 }
 
 /* A path of the table that ends with this name, for a key that stands in the wrong block; or null. */
-static const char *elsewhere(const char *key)
+static const char *elsewhere(const ls_reading *reading, const char *key)
 {
-    int count;
-    const ls_parameter *row = ls_parameters(&count);
-    for (int i = 0; i < count; i++) {
+    const ls_parameter *row = reading->row;
+    for (int i = 0; i < reading->rows; i++) {
         const char *last = strrchr(row[i].path, '.');
         if (last != NULL && strcmp(last + 1, key) == 0) {
             return row[i].path;
@@ -63,10 +61,10 @@ static const char *elsewhere(const char *key)
 }
 
 /* Writes what may help: the nearest name, the block the key belongs to, or the names that are allowed. */
-static void hint(const char *key, const allowed *names, char *out, size_t size)
+static void hint(const ls_reading *reading, const char *key, const allowed *names, char *out, size_t size)
 {
     int nearest = ls_text_nearest(key, names->name, names->count);
-    const char *other = elsewhere(key);
+    const char *other = elsewhere(reading, key);
     if (nearest >= 0) {
         snprintf(out, size, "did you mean '%s'?", names->name[nearest]);
         return;
@@ -86,8 +84,8 @@ static void refuse(ls_reading *reading, int node, const char *prefix)
     const ls_node *at = &reading->tree.node[node];
     allowed names;
     char path[LS_FINDING_KEY], help[LS_FINDING_TEXT];
-    gather(prefix, &names);
-    hint(at->key, &names, help, sizeof help);
+    gather(reading, prefix, &names);
+    hint(reading, at->key, &names, help, sizeof help);
     ls_findings_add(reading->findings, LS_REJECT, ls_tree_path(&reading->tree, node, path, sizeof path),
                     at->key_line, at->key_column, "unknown key; %s", help);
 }

@@ -317,10 +317,25 @@ static int unwrap(ls_reading *reading, int node, wanted *w)
     return w->value != LS_NO_NODE;
 }
 
+ls_mark *ls_reading_mark(const ls_reading *reading, const ls_parameter *parameter, int element)
+{
+    ls_mark *mark = reading->mark;
+    for (const ls_parameter *before = reading->row; before != parameter; before++) {
+        mark += ls_list_capacity(ls_parameter_list(before));
+    }
+    return mark + element;
+}
+
+static void *value_of(const ls_reading *reading, const ls_parameter *parameter, int element)
+{
+    return (char *)reading->record + parameter->offset +
+           (size_t)element * ls_list_stride(ls_parameter_list(parameter));
+}
+
 ls_status ls_value_read(ls_reading *reading, const ls_parameter *parameter, int element, int node)
 {
     wanted w = {.parameter = parameter,
-                .to = ls_parameter_value(&reading->aircraft, parameter, element),
+                .to = value_of(reading, parameter, element),
                 .value = node,
                 .source = LS_NO_NODE,
                 .spread = LS_NO_NODE,
@@ -342,6 +357,6 @@ ls_status ls_value_read(ls_reading *reading, const ls_parameter *parameter, int 
     mark.line = at->line;
     mark.column = at->column;
     mark.source = good ? mark.source : LS_SOURCE_ABSENT;
-    *ls_mark_of(&reading->marks, parameter, element) = mark;
+    *ls_reading_mark(reading, parameter, element) = mark;
     return reading->error->status == LS_MEMORY ? LS_MEMORY : LS_OK;
 }

@@ -9,6 +9,10 @@
 /* The state of one reading. */
 typedef struct {
     ls_tree tree;
+    const ls_parameter *row; /* the table of keys */
+    int rows;
+    void *record;  /* that their values go to: the aircraft below, or another table's own */
+    ls_mark *mark; /* of each value, in the order of the table */
     ls_aircraft aircraft;
     ls_marks marks;
     ls_findings *findings;
@@ -30,6 +34,9 @@ int ls_value_number(ls_reading *reading, int node, ls_dimension dimension, doubl
 
 /* The text of a node that must be a scalar with a value, or null with a finding. Given: needed, "a path". */
 const char *ls_value_text(ls_reading *reading, int node, const char *needed);
+
+/* The mark of a value of the reading's table. */
+ls_mark *ls_reading_mark(const ls_reading *reading, const ls_parameter *parameter, int element);
 
 /* Reads the word of a source ("measured", ...) from a node.
  * Returned: the source; LS_SOURCE_ABSENT with a finding when the word is none of them. */

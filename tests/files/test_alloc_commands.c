@@ -8,6 +8,7 @@
 #include "liveside/reader.h"
 
 #include <dirent.h>
+#include <gsl/gsl_errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -18,10 +19,16 @@
 #define OUT    FOLDER "/out"
 #define PLOT   FOLDER "/plot"
 #define TINY   "tests/data/tiny.yaml"
+#define POINTS "tests/data/reduce/tiny_points.csv"
+#define PAGE   "tests/data/estimate/handbook_page.yaml"
 
 enum { WORDS = 16, OLD = 3, LAST = 40 };
 
 static const char old_text[OLD + 1] = "old";
+
+/* Blocks that a library may lose of its own when memory runs out inside it: GSL 2.7 loses one
+ * in gsl_odeiv2_control_scaled_new, before the caller has anything that could be freed. */
+static long library_loses = 0;
 
 static int make_folder(void **state)
 {
@@ -82,10 +89,11 @@ static long run_failing(const cli_command *command, const cli_options *options, 
     alloc_fail_at(n);
     ls_status status = command->run(&run, &error);
     long failed_at = alloc_fail_stop();
-    if (alloc_live() != live) {
-        print_error("%s, allocation %ld: %ld blocks lost\n", command->name, n, alloc_live() - live);
+    long lost = alloc_live() - live;
+    if (lost < 0 || lost > (failed_at > 0 ? library_loses : 0)) {
+        print_error("%s, allocation %ld: %ld blocks lost\n", command->name, n, lost);
+        fail();
     }
-    assert_int_equal(alloc_live(), live);
     assert_int_equal(strays(FOLDER) + strays(PLOT), 0);
     char *out = read_out();
     if (failed_at == 0 || status == expected) { /* the C library does without some of its memory */
@@ -212,6 +220,30 @@ static void explanations_survive(void **state)
     sweep(demonstration, LS_OK);
 }
 
+static void estimates_survive(void **state)
+{
+    (void)state;
+    alloc_fail_or_skip();
+    const char *const words[] = {"estimate", PAGE};
+    const char *const made[] = {"estimate", PAGE, "--aircraft", OUT, "--output", PLOT "/report.gp", NULL};
+    sweep_formats(words, 2);
+    sweep(made, LS_OK);
+}
+
+static void test_flights_survive(void **state)
+{
+    (void)state;
+    alloc_fail_or_skip();
+    const char *const card[] = {"testcard", TINY, "--failed", "left"};
+    const char *const reduced[] = {"reduce", TINY, POINTS};
+    const char *const chart[] = {"reduce", TINY, POINTS, "--plot", PLOT, "--output", OUT, NULL};
+    library_loses = 1;
+    sweep_formats(card, 4);
+    sweep_formats(reduced, 3);
+    sweep(chart, LS_OK);
+    library_loses = 0;
+}
+
 static void check_survives(void **state)
 {
     (void)state;
@@ -239,11 +271,13 @@ static void new_survives(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(vmca_survives),    cmocka_unit_test(vmca_full_survives),
-        cmocka_unit_test(charts_survive),   cmocka_unit_test(trend_survives),
-        cmocka_unit_test(handout_survives), cmocka_unit_test(balance_survives),
-        cmocka_unit_test(check_survives),   cmocka_unit_test(explanations_survive),
-        cmocka_unit_test(new_survives),     cmocka_unit_test(a_rejected_file_survives),
+        cmocka_unit_test(vmca_survives),        cmocka_unit_test(vmca_full_survives),
+        cmocka_unit_test(charts_survive),       cmocka_unit_test(trend_survives),
+        cmocka_unit_test(handout_survives),     cmocka_unit_test(balance_survives),
+        cmocka_unit_test(check_survives),       cmocka_unit_test(estimates_survive),
+        cmocka_unit_test(test_flights_survive), cmocka_unit_test(explanations_survive),
+        cmocka_unit_test(new_survives),         cmocka_unit_test(a_rejected_file_survives),
     };
+    gsl_set_error_handler_off();
     return cmocka_run_group_tests(tests, make_folder, NULL);
 }
