@@ -38,8 +38,12 @@ const ls_unit *ls_input_unit(const ls_input *input, ls_unit_system units)
 
 static const char *with_unit(double shown, int digits, const char *unit, char out[LS_PHRASE])
 {
-    snprintf(out, LS_PHRASE, "%.*g%s%s", digits, fabs(shown) < 1e-12 ? 0.0 : shown, unit[0] != '\0' ? " " : "",
-             unit);
+    const char *space = unit[0] != '\0' ? " " : "";
+    if (fabs(shown) >= pow(10.0, digits) && fabs(shown) < 1e7) { /* %g would give powers of ten */
+        snprintf(out, LS_PHRASE, "%.0f%s%s", shown, space, unit);
+    } else {
+        snprintf(out, LS_PHRASE, "%.*g%s%s", digits, fabs(shown) < 1e-12 ? 0.0 : shown, space, unit);
+    }
     return out;
 }
 

@@ -236,7 +236,8 @@ void ls_chart_of_sensitivity(ls_chart *chart, const ls_sensitivity_view *view, i
         double change[2] = {row->of[view->by].down / unit->factor, row->of[view->by].up / unit->factor};
         for (int k = 0; k < 2; k++) {
             if (isfinite(change[k])) {
-                snprintf(label, sizeof label, "%+.3g", change[k]);
+                int decimals = fabs(change[k]) < 10.0 ? 2 : fabs(change[k]) < 100.0 ? 1 : 0;
+                snprintf(label, sizeof label, "%+.*f", decimals, change[k]);
                 ls_chart_add_bar(chart, at, k, 0.0, change[k], label);
             }
         }
