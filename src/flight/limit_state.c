@@ -9,7 +9,7 @@ enum { TRIM_ROUNDS = 8 };
 
 #define STEP_SHARE  1e-5 /* of V, for slopes */
 #define TRIM_NEAR   1e-7 /* residual from which the next Newton step reaches round-off */
-#define GLANCE_NEAR 3e-3 /* the same for a glance: it leaves some 1e-4 */
+#define GLANCE_NEAR 3e-2 /* the same for a glance: the equations are nearly linear, it leaves less than 1e-3 */
 #define GLANCE_RAD  0.01
 #define FAR_ALPHA   0.2 /* rad */
 
