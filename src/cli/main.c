@@ -9,6 +9,7 @@
 #include "liveside/text.h"
 
 #include <ctype.h>
+#include <gsl/gsl_errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -148,6 +149,7 @@ int main(int count, char **arguments)
 {
     ls_error error = {0};
     cli_signals_install();
+    gsl_set_error_handler_off(); /* its errors are answers here: without this it would abort the program */
     ls_status status = choose(count, arguments, &error);
     if (status != LS_OK) {
         char text[LS_ERROR_TEXT];
