@@ -2,8 +2,11 @@
 # VARIANT is release (default), debug, san or cov; objects and results are in build/$(VARIANT).
 # (`make fuzz` sets a fifth one, fuzz, for itself.)
 VERSION := 0.1.0
+# Of the shared library; raised when a program built against the last one would no longer run.
+ABI := 0
 VARIANT ?= release
 PREFIX ?= /usr/local
+LIBDIR ?= $(PREFIX)/lib
 FUZZ_SECONDS ?= 20
 WERROR ?=
 ifeq ($(origin CC),default)
@@ -28,7 +31,10 @@ PKG_CFLAGS = $(eval PKG_CFLAGS := $(shell pkg-config --cflags gsl yaml-0.1 janss
 PKG_LIBS = $(eval PKG_LIBS := $(shell pkg-config --libs gsl yaml-0.1 jansson libmd))$(PKG_LIBS)
 
 LANGUAGE := -std=c17 -D_XOPEN_SOURCE=700 -Iinclude -Isrc -Itests -fvisibility=hidden
-DEFINES := -DLS_VERSION='"$(VERSION)"' -DLS_DATA_DIR='"$(PREFIX)/share/liveside"'
+DEFINES := -DLS_VERSION='"$(VERSION)"'
+DATA_DIR := $(PREFIX)/share/liveside
+# One set of objects serves the program and the shared library.
+LANGUAGE += -fPIC -fno-semantic-interposition
 OWN_FLAGS := $(LANGUAGE) $(DEFINES) $(WARN) $(WERROR) $(CFLAGS_$(VARIANT))
 ALL_CFLAGS = $(OWN_FLAGS) $(HOT_FLAGS) $(PKG_CFLAGS) $(CPPFLAGS) $(CFLAGS)
 LIBS = $(LDFLAGS) $(PKG_LIBS) -lm -lpthread
@@ -64,6 +70,7 @@ BENCHES := $(call program,$(BENCH_SRC))
 FUZZERS := $(call program,$(FUZZ_SRC))
 RUN_CASES := $(BUILD)/tests/cli/run_cases
 PROGRAM := $(if $(wildcard src/cli/main.c),$(BUILD)/liveside)
+SHARED := $(BUILD)/libliveside.so.$(ABI)
 
 ifneq ($(filter deps deps-dev,$(MAKECMDGOALS)),)
 .NOTPARALLEL:
@@ -71,7 +78,7 @@ endif
 .DELETE_ON_ERROR:
 .SECONDARY:
 .PHONY: all help deps deps-dev demo check bench san valgrind lint fuzz fuzz-run cov format plots verification \
-	man install uninstall dist clean FORCE
+	man shared install uninstall install-check dist deb deb-check clean FORCE
 
 all: $(LIB) $(PROGRAM) $(call object,$(CLI_SRC)) ## build the library and the program (default)
 
@@ -92,11 +99,16 @@ deps-dev: ## install what lint, fuzz and the pages need
 
 # ---- building -------------------------------------------------------------------------------------------
 
-# Rewritten only when the flags differ, so that a change of CFLAGS, WERROR, CC or PREFIX rebuilds.
-$(BUILD)/flags: FORCE
+# Rewritten only when the text differs, so that a change of CFLAGS, WERROR or CC rebuilds everything, and one of
+# PREFIX the file that knows where the data are.
+$(BUILD)/flags: TEXT = $(CC) $(OWN_FLAGS) $(CPPFLAGS) $(CFLAGS)
+$(BUILD)/data_dir: TEXT = $(DATA_DIR)
+$(BUILD)/flags $(BUILD)/data_dir: FORCE
 	@mkdir -p $(@D)
-	@printf '%s\n' '$(subst ','\'',$(CC) $(OWN_FLAGS) $(CPPFLAGS) $(CFLAGS))' | cmp -s - $@ || \
-		printf '%s\n' '$(subst ','\'',$(CC) $(OWN_FLAGS) $(CPPFLAGS) $(CFLAGS))' > $@
+	@printf '%s\n' '$(subst ','\'',$(TEXT))' | cmp -s - $@ || printf '%s\n' '$(subst ','\'',$(TEXT))' > $@
+
+$(BUILD)/src/cli/find.o: $(BUILD)/data_dir
+$(BUILD)/src/cli/find.o: private CPPFLAGS += -DLS_DATA_DIR='"$(DATA_DIR)"'
 
 $(BUILD)/%.o: %.c $(BUILD)/flags
 	@mkdir -p $(@D)
@@ -116,6 +128,12 @@ $(LIB) $(CLI_LIB):
 
 $(BUILD)/liveside: $(BUILD)/src/cli/main.o $(CLI_LIB) $(LIB)
 	$(call run,LINK,$(CC) $(ALL_CFLAGS) $^ -o $@ $(LIBS))
+
+# Only what a public header marks LS_API is seen from outside.
+SHARED_FLAGS = -shared -Wl,-soname,$(@F) -Wl,--no-undefined
+shared: $(SHARED) ## build the shared library
+$(SHARED): $(call object,$(LIB_SRC)) $(BUILD)/libliveside.members
+	$(call run,LINK,$(CC) $(ALL_CFLAGS) $(SHARED_FLAGS) $(filter %.o,$^) -o $@ $(LIBS))
 
 # ---- demo and tests -------------------------------------------------------------------------------------
 
@@ -171,11 +189,12 @@ lint: all ## layering, bans, format, cppcheck, clang-tidy
 	@BUILD=$(BUILD) .dev/lint
 	clang-format --dry-run -Werror $(C_FILES)
 	cppcheck -q -j2 --std=c11 --enable=warning,performance,portability --inline-suppr --error-exitcode=1 \
-		--suppress=missingIncludeSystem -Iinclude -Isrc -Itests $(DEFINES) src tests
+		--suppress=missingIncludeSystem -Iinclude -Isrc -Itests $(DEFINES) \
+		-DLS_DATA_DIR='"$(DATA_DIR)"' src tests
 	@echo clang-tidy; printf '%s\n' $(LIB_SRC) $(CLI_SRC) $(wildcard tests/cli/*.c) | xargs -P2 -n4 sh -c \
 		'clang-tidy --quiet "$$@" -- $(subst ',,$(LANGUAGE)) -Wall -Wextra $(TIDY_DEFINES) $(PKG_CFLAGS) 2>/dev/null' tidy
 
-TIDY_DEFINES := -DLS_VERSION=\"$(VERSION)\" -DLS_DATA_DIR=\"$(PREFIX)\"
+TIDY_DEFINES := -DLS_VERSION=\"$(VERSION)\" -DLS_DATA_DIR=\"$(DATA_DIR)\"
 
 format: ## clang-format every C file in place
 	clang-format -i $(C_FILES)
@@ -205,21 +224,52 @@ man: all ## remake what the program says of itself: docs/liveside.1, docs/aircra
 
 # ---- packaging ------------------------------------------------------------------------------------------
 
-SHARE := $(DESTDIR)$(PREFIX)/share
-install: all ## install the program, its page and the demo aeroplanes under DESTDIR and PREFIX
-	install -d $(DESTDIR)$(PREFIX)/bin $(SHARE)/liveside/aircraft $(SHARE)/man/man1
-	$(if $(PROGRAM),install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/liveside)
-	$(if $(wildcard aircraft/*),install -m 644 $(wildcard aircraft/*) $(SHARE)/liveside/aircraft)
-	$(if $(wildcard docs/liveside.1),install -m 644 docs/liveside.1 $(SHARE)/man/man1)
+# What install puts where; uninstall removes these, and leaves folders that may be others' too.
+ROOT = $(DESTDIR)$(PREFIX)
+SHARE = $(ROOT)/share
+BASH_SCRIPT = $(SHARE)/bash-completion/completions/liveside
+ZSH_SCRIPT = $(SHARE)/zsh/site-functions/_liveside
+FISH_SCRIPT = $(SHARE)/fish/vendor_completions.d/liveside.fish
+INSTALLED = $(ROOT)/bin/liveside $(SHARE)/man/man1/liveside.1 $(BASH_SCRIPT) $(ZSH_SCRIPT) $(FISH_SCRIPT) \
+	$(SHARE)/liveside $(SHARE)/doc/liveside $(ROOT)/include/liveside $(DESTDIR)$(LIBDIR)/libliveside.a \
+	$(DESTDIR)$(LIBDIR)/libliveside.so $(DESTDIR)$(LIBDIR)/libliveside.so.$(ABI) \
+	$(DESTDIR)$(LIBDIR)/libliveside.so.$(VERSION) $(DESTDIR)$(LIBDIR)/pkgconfig/libliveside.pc
+
+install: all shared ## install program, library, headers, pages, completion, demo aeroplanes under DESTDIR and PREFIX
+	install -d $(ROOT)/bin $(SHARE)/liveside/aircraft $(SHARE)/man/man1 $(SHARE)/doc/liveside \
+		$(ROOT)/include/liveside $(DESTDIR)$(LIBDIR)/pkgconfig \
+		$(dir $(BASH_SCRIPT) $(ZSH_SCRIPT) $(FISH_SCRIPT))
+	install -m 755 $(PROGRAM) $(ROOT)/bin/liveside
+	install -m 644 $(wildcard aircraft/*) $(SHARE)/liveside/aircraft
+	install -m 644 docs/liveside.1 $(SHARE)/man/man1
+	install -m 644 $(wildcard docs/*.md) $(SHARE)/doc/liveside
+	install -m 644 $(wildcard include/liveside/*.h) $(ROOT)/include/liveside
+	install -m 644 $(LIB) $(DESTDIR)$(LIBDIR)
+	install -m 644 $(SHARED) $(DESTDIR)$(LIBDIR)/libliveside.so.$(VERSION)
+	ln -sf libliveside.so.$(VERSION) $(DESTDIR)$(LIBDIR)/libliveside.so.$(ABI)
+	ln -sf libliveside.so.$(ABI) $(DESTDIR)$(LIBDIR)/libliveside.so
+	sed 's|@PREFIX@|$(PREFIX)|; s|@LIBDIR@|$(LIBDIR)|; s|@VERSION@|$(VERSION)|' .dev/libliveside.pc.in \
+		> $(DESTDIR)$(LIBDIR)/pkgconfig/libliveside.pc
+	$(PROGRAM) --completion bash > $(BASH_SCRIPT)
+	$(PROGRAM) --completion zsh > $(ZSH_SCRIPT)
+	$(PROGRAM) --completion fish > $(FISH_SCRIPT)
 
 uninstall: ## remove what install put there
-	rm -f $(DESTDIR)$(PREFIX)/bin/liveside $(SHARE)/man/man1/liveside.1
-	rm -rf $(SHARE)/liveside
+	rm -rf $(INSTALLED)
+
+install-check: ## install into build/stage, look at everything there, and uninstall
+	+@.dev/install-check $(abspath build/stage) $(VERSION) $(ABI)
 
 dist: ## a source archive of the last commit
 	@mkdir -p build
 	git archive --prefix=liveside-$(VERSION)/ -o build/liveside-$(VERSION).tar.gz HEAD
 	@echo build/liveside-$(VERSION).tar.gz
+
+deb: ## Debian packages of program, shared library and headers, in build/deb
+	+@.dev/deb $(VERSION) $(ABI)
+
+deb-check: deb ## install the packages in a fresh root (as root: debootstrap) and try them as an ordinary user
+	+@.dev/deb-check build/deb
 
 clean: ## remove build/
 	rm -rf build

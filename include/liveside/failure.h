@@ -37,7 +37,8 @@ typedef struct {
 
 /* Finds it.
  * Given: base, whose hold, delay and speed are replaced (the airspeed is held exactly); static_V_m_s, true, at the
- * same condition and bank, NaN when none; delay_s. Returned: answer, always filled. Notes: straight flight
+ * same condition and bank, NaN when none; delay_s. Returned: answer, always filled; its status is LS_MEMORY,
+ * and there is no answer, when memory ran out. Notes: straight flight
  * regained and held LS_STRAIGHT_S within 90 s, the heading never off by more than 20 deg, the bank within its
  * limit at the end and never beyond 45 deg, travel and pedal force within theirs, the live engines' power as it
  * was. To 0.05 kt, by bisection below the lowest speed that passes on a coarse scan. */

@@ -73,7 +73,8 @@ typedef struct {
     double y_most_m, parallel_s; /* at it */
 } ls_vmcg;
 
-/* Given: base, whose speed is about where the answer is thought to lie, or 0. Returned: vmcg, always filled.
+/* Given: base, whose speed is about where the answer is thought to lie, or 0. Returned: vmcg, always filled;
+ * its status is LS_MEMORY, and there is no answer, when memory ran out.
  * Notes: from 6 kt above that if it passes there, else from 1.8 stall speeds, down to 0.4 in steps of 4 kt, then
  * by bisection to 0.05 kt. */
 LS_API void ls_vmcg_find(const ls_aircraft *aircraft, const ls_runway_request *base, ls_vmcg *vmcg);

@@ -1,5 +1,6 @@
 #include "cli/commands.h"
 #include "cli/emit.h"
+#include "cli/find.h"
 #include "cli/input.h"
 #include "liveside/estimate.h"
 #include "liveside/reader.h"

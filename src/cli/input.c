@@ -1,5 +1,6 @@
 #include "cli/input.h"
 
+#include "cli/find.h"
 #include "cli/page.h"
 #include "liveside/prepare.h"
 
@@ -17,44 +18,6 @@
 #define CACHE_NAME "/liveside"
 
 enum { KEY_TEXT = 128 };
-
-static int exists(const char *path)
-{
-    struct stat about;
-    return stat(path, &about) == 0;
-}
-
-/* The folder of demo aeroplanes beside an installed program that was started by its path. */
-static void folder_by_program(const char *self, char folder[LS_PATH_TEXT])
-{
-    const char *slash = strrchr(self, '/');
-    folder[0] = '\0';
-    if (slash != NULL) {
-        snprintf(folder, LS_PATH_TEXT, "%.*s/../share/liveside/aircraft", (int)(slash - self), self);
-    }
-}
-
-ls_status cli_input_find(const char *name, const char *self, char path[LS_PATH_TEXT], ls_error *error)
-{
-    if (strlen(name) >= LS_PATH_TEXT) {
-        return ls_fail(error, LS_IO, "the name of the file is too long");
-    }
-    snprintf(path, LS_PATH_TEXT, "%s", name);
-    if (strcmp(name, "-") == 0 || strchr(name, '/') != NULL || exists(path)) {
-        return LS_OK;
-    }
-    char beside[LS_PATH_TEXT];
-    folder_by_program(self, beside);
-    const char *const folder[] = {"aircraft", LS_DATA_DIR "/aircraft", beside};
-    for (size_t i = 0; i < sizeof folder / sizeof folder[0]; i++) {
-        int length = snprintf(path, LS_PATH_TEXT, "%s/%s.yaml", folder[i], name);
-        if (folder[i][0] != '\0' && length < LS_PATH_TEXT && exists(path)) {
-            return LS_OK;
-        }
-    }
-    return ls_fail(error, LS_IO, "no file '%s' here, no aircraft/%s.yaml, and no demo aeroplane of that name",
-                   name, name);
-}
 
 static ls_status set_number(const ls_parameter *parameter, const char *path, const char *text,
                             ls_unit_system units, double *value, ls_error *error)

@@ -15,10 +15,6 @@ typedef struct {
     const ls_aircraft *shares; /* the tables of this one; null: they are its own */
 } cli_input;
 
-/* Finds a name: a name without a slash as a file, then as aircraft/NAME.yaml, then in the installed folder.
- * Returned: path. Status: LS_OK; LS_IO when nothing is there, with the places looked at. */
-ls_status cli_input_find(const char *name, const char *self, char path[LS_PATH_TEXT], ls_error *error);
-
 /* Finds and reads an aeroplane (a copy of the page's where the run has a page), applies --set, prints errors and
  * warnings to standard error, and makes the tables of its propellers; ends with cli_input_free whatever the
  * status. Status: LS_OK; LS_USAGE (--set); LS_FILE_REJECTED; LS_IO; LS_MEMORY. input is large: allocate it or make

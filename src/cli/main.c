@@ -1,5 +1,7 @@
 #include "cli/append.h"
+#include "cli/completion.h"
 #include "cli/emit.h"
+#include "cli/find.h"
 #include "cli/help.h"
 #include "cli/options.h"
 #include "cli/progress.h"
@@ -94,10 +96,35 @@ static ls_status write_aircraft_page(FILE *stream, const void *context, ls_error
     return LS_OK;
 }
 
-/* `liveside --help`, `--version`, `help COMMAND`, or a command; and the two pages that the makefile asks for. */
+/* What the program says of itself. All but the first three are for the makefile and the completion of shells.
+ * Returned: whether there is such a page. */
+static int write_page(const char *name, const char *self, ls_status *status, ls_error *error)
+{
+    static const struct {
+        const char *name;
+        ls_status (*write)(FILE *stream, const void *context, ls_error *error);
+    } page[] = {
+        {"--help", cli_help_overview},
+        {"-h", cli_help_overview},
+        {"--version", cli_help_version},
+        {"--manual-page", cli_manual_page},
+        {"--aircraft-page", write_aircraft_page},
+        {"--aeroplanes", cli_input_names},
+    };
+    for (size_t i = 0; i < sizeof page / sizeof page[0]; i++) {
+        if (strcmp(name, page[i].name) == 0) {
+            *status = cli_write("-", page[i].write, self, error);
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* `liveside --help`, `--version`, `help COMMAND`, or a command; and the pages that the makefile asks for. */
 static ls_status choose(int count, char *const *arguments, ls_error *error)
 {
     const char *first = count > 1 ? arguments[1] : "--help";
+    ls_status status = LS_OK;
     if (strcmp(first, "help") == 0) {
         first = count > 2 ? arguments[2] : "--help";
         const cli_command *explained = cli_command_find(first);
@@ -105,17 +132,11 @@ static ls_status choose(int count, char *const *arguments, ls_error *error)
             return cli_write("-", cli_help_command, explained, error);
         }
     }
-    if (strcmp(first, "--help") == 0 || strcmp(first, "-h") == 0) {
-        return cli_write("-", cli_help_overview, NULL, error);
+    if (write_page(first, arguments[0], &status, error)) {
+        return status;
     }
-    if (strcmp(first, "--version") == 0) {
-        return cli_write("-", cli_help_version, NULL, error);
-    }
-    if (strcmp(first, "--manual-page") == 0) {
-        return cli_write("-", cli_manual_page, NULL, error);
-    }
-    if (strcmp(first, "--aircraft-page") == 0) {
-        return cli_write("-", write_aircraft_page, NULL, error);
+    if (strcmp(first, "--completion") == 0) {
+        return cli_completion_print(count > 2 ? arguments[2] : "", error);
     }
     if (first[0] == '-') {
         return ls_fail(error, LS_USAGE, "a command comes first: liveside COMMAND [options] FILE");

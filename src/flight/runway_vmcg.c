@@ -12,6 +12,7 @@ typedef struct {
     const ls_aircraft *aircraft;
     ls_runway_request request;
     ls_vmcg *vmcg;
+    int no_memory; /* a run could not be followed for want of it: there is no answer */
 } search;
 
 static int passes(search *s, double V_m_s)
@@ -20,6 +21,7 @@ static int passes(search *s, double V_m_s)
     ls_error error = {0};
     s->request.V_m_s = V_m_s;
     if (ls_runway_run(s->aircraft, &s->request, &runway, &error) != LS_OK) {
+        s->no_memory |= error.status == LS_MEMORY;
         s->vmcg->status = error.status;
         snprintf(s->vmcg->reason, sizeof s->vmcg->reason, "%.*s", (int)sizeof s->vmcg->reason - 1, error.text);
         s->vmcg->below = LS_RUNWAY_LOST;
@@ -39,7 +41,7 @@ static int passes(search *s, double V_m_s)
 void ls_vmcg_find(const ls_aircraft *aircraft, const ls_runway_request *base, ls_vmcg *vmcg)
 {
     const double step = 4.0 * KT, close = 0.05 * KT;
-    search s = {aircraft, *base, vmcg};
+    search s = {aircraft, *base, vmcg, 0};
     ls_model model;
     ls_airspeed speed;
     memset(vmcg, 0, sizeof *vmcg);
@@ -68,6 +70,10 @@ void ls_vmcg_find(const ls_aircraft *aircraft, const ls_runway_request *base, ls
     while (vmcg->is_lowest && high - low > close) {
         double middle = 0.5 * (low + high);
         *(passes(&s, middle) ? &high : &low) = middle;
+    }
+    if (s.no_memory) {
+        vmcg->status = LS_MEMORY;
+        return;
     }
     vmcg->status = LS_OK;
     vmcg->reason[0] = '\0';

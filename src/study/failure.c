@@ -73,6 +73,7 @@ typedef struct {
     ls_motion_request request;
     ls_dynamic_vmc *answer;
     double stall_V_m_s;
+    int no_memory; /* a motion could not be followed for want of it: there is no answer */
 } search;
 
 /* Whether straight flight is regained from a speed; what happens otherwise in `below`. */
@@ -83,6 +84,7 @@ static int passes(search *s, double V_m_s)
     s->request.V_m_s = V_m_s;
     s->answer->runs++;
     if (ls_motion_run(s->aircraft, &s->request, &motion, &error) != LS_OK) {
+        s->no_memory |= error.status == LS_MEMORY;
         s->answer->status = error.status;
         s->answer->below = LS_MOTION_WING_STALL;
         snprintf(s->answer->reason, sizeof s->answer->reason, "%.*s", (int)sizeof s->answer->reason - 1,
@@ -135,7 +137,7 @@ void ls_dynamic_vmc_find(const ls_aircraft *aircraft, const ls_motion_request *b
     const double close = 0.05 * KT;
     double low, high;
     ls_model model;
-    search s = {aircraft, *base, answer, 0.0};
+    search s = {aircraft, *base, answer, 0.0, 0};
     memset(answer, 0, sizeof *answer);
     answer->delay_s = delay_s;
     answer->V_m_s = answer->cas_m_s = answer->reported_cas_m_s = NAN;
@@ -152,15 +154,20 @@ void ls_dynamic_vmc_find(const ls_aircraft *aircraft, const ls_motion_request *b
     s.request.recover_s = INFINITY;
     s.request.height_m = INFINITY;
     s.request.tolerance = 1e-6;
-    if (!bracket(&s, isfinite(static_V_m_s) ? static_V_m_s : 0.0, &low, &high)) {
+    int found = bracket(&s, isfinite(static_V_m_s) ? static_V_m_s : 0.0, &low, &high);
+    while (found && high - low > close && !s.no_memory) {
+        double middle = 0.5 * (low + high);
+        *(passes(&s, middle) ? &high : &low) = middle;
+    }
+    if (s.no_memory) {
+        answer->status = LS_MEMORY;
+        return;
+    }
+    if (!found) {
         snprintf(answer->reason, sizeof answer->reason, "none up to three stall speeds");
         return;
     }
     answer->is_lowest = low < high;
-    while (high - low > close) {
-        double middle = 0.5 * (low + high);
-        *(passes(&s, middle) ? &high : &low) = middle;
-    }
     answer->status = LS_OK;
     answer->reason[0] = '\0';
     answer->V_m_s = high;
@@ -170,36 +177,67 @@ void ls_dynamic_vmc_find(const ls_aircraft *aircraft, const ls_motion_request *b
 
 /* ---- one failure ---- */
 
+/* One cell of the sweep. Status: LS_OK, whatever comes of it; LS_MEMORY. */
+static ls_status sweep_cell(const ls_aircraft *aircraft, const ls_motion_request *base, double V_m_s,
+                            double delay_s, ls_failure_cell *cell, ls_error *error)
+{
+    ls_motion_request request = *base;
+    ls_motion motion;
+    request.V_m_s = V_m_s;
+    request.delay_s = delay_s;
+    request.hold = LS_HOLD_EXACT;
+    request.recover_s = request.height_m = INFINITY;
+    request.duration_s = 10.0;
+    request.tolerance = 1e-6;
+    cell->end = LS_MOTION_DIVERGED;
+    cell->heading_most_rad = NAN;
+    ls_status status = ls_motion_run(aircraft, &request, &motion, NULL);
+    if (status == LS_OK) {
+        cell->end = motion.end;
+        cell->heading_most_rad = motion.heading_most_rad;
+        ls_motion_free(&motion);
+    }
+    return status == LS_MEMORY ? ls_fail(error, LS_MEMORY, "out of memory") : LS_OK;
+}
+
 /* The sweep's speeds: from just above the static speed, or the stall, in steps of five knots. */
-static void sweep(const ls_aircraft *aircraft, const ls_model *model, ls_failure *failure)
+static ls_status sweep(const ls_aircraft *aircraft, const ls_model *model, ls_failure *failure, ls_error *error)
 {
     double lowest = fmax(1.03 * model->stall_V_m_s,
                          isfinite(failure->fixed.control_V_m_s) ? failure->fixed.control_V_m_s : 0.0);
     double first = ceil(cas_of(model, lowest) / (5.0 * KT)) * 5.0 * KT;
+    ls_status status = LS_OK;
     for (int i = 0; i < LS_FAILURE_SPEEDS; i++) {
         ls_airspeed speed = {0};
         failure->cas_m_s[i] = first + 5.0 * KT * i;
         ls_airspeed_from_cas(&model->air, failure->cas_m_s[i], &speed, NULL);
         failure->speed_m_s[i] = speed.TAS_m_s;
-        for (int k = 0; k < LS_FAILURE_DELAYS; k++) {
-            ls_motion_request request = failure->request;
-            ls_motion motion;
-            request.V_m_s = speed.TAS_m_s;
-            request.delay_s = ls_failure_delays[k];
-            request.hold = LS_HOLD_EXACT;
-            request.recover_s = request.height_m = INFINITY;
-            request.duration_s = 10.0;
-            request.tolerance = 1e-6;
-            ls_failure_cell *cell = &failure->cell[i][k];
-            cell->end = LS_MOTION_DIVERGED;
-            cell->heading_most_rad = NAN;
-            if (ls_motion_run(aircraft, &request, &motion, NULL) == LS_OK) {
-                cell->end = motion.end;
-                cell->heading_most_rad = motion.heading_most_rad;
-                ls_motion_free(&motion);
-            }
+        for (int k = 0; k < LS_FAILURE_DELAYS && status == LS_OK; k++) {
+            status = sweep_cell(aircraft, &failure->request, speed.TAS_m_s, ls_failure_delays[k],
+                                &failure->cell[i][k], error);
         }
     }
+    return status;
+}
+
+/* The dynamic speed for every delay, and for the one asked for. Status: LS_OK; LS_MEMORY. */
+static ls_status find_dynamic(const ls_aircraft *aircraft, ls_failure *failure, ls_error *error)
+{
+    const ls_motion_request *motion = &failure->request;
+    double fixed_V_m_s = failure->fixed.control_V_m_s;
+    int without = 0;
+    for (int k = 0; k < LS_FAILURE_DELAYS && !without; k++) {
+        ls_dynamic_vmc_find(aircraft, motion, fixed_V_m_s, ls_failure_delays[k], &failure->dynamic[k]);
+        without = failure->dynamic[k].status == LS_MEMORY;
+        if (motion->delay_s == ls_failure_delays[k]) {
+            failure->asked = failure->dynamic[k];
+        }
+    }
+    if (!without && failure->asked.runs == 0 && isfinite(motion->delay_s)) {
+        ls_dynamic_vmc_find(aircraft, motion, fixed_V_m_s, motion->delay_s, &failure->asked);
+        without = failure->asked.status == LS_MEMORY;
+    }
+    return without ? ls_fail(error, LS_MEMORY, "out of memory") : LS_OK;
 }
 
 static ls_status follow(const ls_aircraft *aircraft, ls_failure *failure, ls_error *error)
@@ -233,22 +271,12 @@ ls_status ls_failure_solve(const ls_aircraft *aircraft, const ls_failure_request
     }
     motion->V_m_s = speed.TAS_m_s;
     status = follow(aircraft, failure, error);
+    status = status == LS_OK ? find_dynamic(aircraft, failure, error) : status;
+    status = status == LS_OK ? sweep(aircraft, &model, failure, error) : status;
     if (status != LS_OK) {
         ls_failure_free(failure);
-        return status;
     }
-    double fixed_V_m_s = failure->fixed.control_V_m_s;
-    for (int k = 0; k < LS_FAILURE_DELAYS; k++) {
-        ls_dynamic_vmc_find(aircraft, motion, fixed_V_m_s, ls_failure_delays[k], &failure->dynamic[k]);
-        if (motion->delay_s == ls_failure_delays[k]) {
-            failure->asked = failure->dynamic[k];
-        }
-    }
-    if (failure->asked.runs == 0 && isfinite(motion->delay_s)) {
-        ls_dynamic_vmc_find(aircraft, motion, fixed_V_m_s, motion->delay_s, &failure->asked);
-    }
-    sweep(aircraft, &model, failure);
-    return LS_OK;
+    return status;
 }
 
 void ls_failure_free(ls_failure *failure)

@@ -30,8 +30,9 @@ static double severity(const ls_vmcg *vmcg)
     return isnan(vmcg->V_m_s) ? INFINITY : vmcg->V_m_s;
 }
 
-/* The engine with the highest speed; of single engines where there are some. */
-static void choose(const ls_aircraft *aircraft, const ls_ground_request *ask, ls_ground *ground)
+/* The engine with the highest speed; of single engines where there are some. Status: LS_OK; LS_MEMORY. */
+static ls_status choose(const ls_aircraft *aircraft, const ls_ground_request *ask, ls_ground *ground,
+                        ls_error *error)
 {
     int found = 0, single = 0;
     for (int i = 0; i < ask->condition.sets; i++) {
@@ -45,6 +46,9 @@ static void choose(const ls_aircraft *aircraft, const ls_ground_request *ask, ls
         }
         fail_set(aircraft, ask, ask->condition.set[i], &roll);
         ls_vmcg_find(aircraft, &roll, &vmcg);
+        if (vmcg.status == LS_MEMORY) {
+            return ls_fail(error, LS_MEMORY, "out of memory");
+        }
         int is_higher = !found || severity(&vmcg) > severity(&ground->vmcg) + 1e-9;
         if (found && (!ground->has_other || is_higher || severity(&vmcg) > severity(&ground->other))) {
             ground->other = is_higher ? ground->vmcg : vmcg;
@@ -56,6 +60,7 @@ static void choose(const ls_aircraft *aircraft, const ls_ground_request *ask, ls
         }
         found = 1;
     }
+    return LS_OK;
 }
 
 /* The roll of the answer, to be changed in one thing. */
@@ -130,6 +135,19 @@ static void vary_tyres(const ls_aircraft *aircraft, ls_ground *ground)
     ls_vmcg_find(&smooth, &roll, &of->vmcg);
 }
 
+static ls_status vary(const ls_aircraft *aircraft, ls_ground *ground, ls_error *error)
+{
+    vary_delay_and_wind(aircraft, ground);
+    vary_loading_and_power(aircraft, ground);
+    vary_tyres(aircraft, ground);
+    for (int i = 0; i < ground->cases; i++) {
+        if (ground->of[i].vmcg.status == LS_MEMORY) {
+            return ls_fail(error, LS_MEMORY, "out of memory");
+        }
+    }
+    return LS_OK;
+}
+
 static ls_status follow(const ls_aircraft *aircraft, ls_ground *ground, ls_error *error)
 {
     ls_runway_request slower = ground->request, idle = ground->request;
@@ -148,8 +166,8 @@ ls_status ls_ground_solve(const ls_aircraft *aircraft, const ls_ground_request *
     ls_model model;
     ls_airspeed speed = {0};
     memset(ground, 0, sizeof *ground);
-    choose(aircraft, request, ground);
-    ls_status status = ls_model_make(aircraft, &ground->request.condition, &model, error);
+    ls_status status = choose(aircraft, request, ground, error);
+    status = status == LS_OK ? ls_model_make(aircraft, &ground->request.condition, &model, error) : status;
     if (status == LS_OK && request->cas_m_s > 0.0) {
         status = ls_airspeed_from_cas(&model.air, request->cas_m_s, &speed, error);
     }
@@ -162,14 +180,11 @@ ls_status ls_ground_solve(const ls_aircraft *aircraft, const ls_ground_request *
     double otherwise_m_s = isfinite(ground->vmcg.V_m_s) ? ground->vmcg.V_m_s : model.stall_V_m_s;
     ground->request.V_m_s = request->cas_m_s > 0.0 ? speed.TAS_m_s : otherwise_m_s;
     status = follow(aircraft, ground, error);
+    status = status == LS_OK ? vary(aircraft, ground, error) : status;
     if (status != LS_OK) {
         ls_ground_free(ground);
-        return status;
     }
-    vary_delay_and_wind(aircraft, ground);
-    vary_loading_and_power(aircraft, ground);
-    vary_tyres(aircraft, ground);
-    return LS_OK;
+    return status;
 }
 
 void ls_ground_free(ls_ground *ground)
