@@ -1,9 +1,5 @@
-/* Any bytes as a command line, and as the axis of a trend: never a crash; yes, or no with a reason; what is taken
- * is finite and within its range. The first byte is 'a' for an axis,
- * or chooses the command by a digit; the lines after it are the arguments. */
-#include "cli/condition.h"
-#include "cli/input.h"
-#include "cli/options.h"
+/* Any bytes as the axis of a trend: never a crash; yes, or no with a reason; what is taken is finite and within
+ * its range. */
 #include "liveside/reader.h"
 #include "liveside/trend.h"
 
@@ -12,13 +8,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ARGUMENTS_MAX = 24 };
-
 int LLVMFuzzerInitialize(int *count, char ***arguments);
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static ls_aircraft aircraft, changed;
-static ls_marks marks, changed_marks;
+static ls_marks marks;
 
 static void require(int holds)
 {
@@ -70,86 +64,13 @@ static void check_axis(const char *text)
     }
 }
 
-static void check_values(const cli_options *options)
-{
-    for (int i = 0; i < CLI_OPTION_COUNT; i++) {
-        const cli_value *value = &options->value[i];
-        const cli_option_row *row = &cli_option_rows[i];
-        int is_number = row->kind == CLI_NUMBER || row->kind == CLI_SIDED;
-        if (value->count > 0 && is_number && !isnan(value->si)) {
-            double slack = 1e-9 * (fabs(row->low) + fabs(row->high));
-            require(value->si >= row->low - slack && value->si <= row->high + slack);
-        }
-    }
-}
-
-static void check_request(const cli_options *options)
-{
-    ls_vmca_request request;
-    ls_error error = {0};
-    changed = aircraft;
-    changed_marks = marks;
-    char text[CLI_CONDITION_TEXT];
-    ls_status status = cli_aircraft_set(options, &changed, &changed_marks, &error);
-    status = status == LS_OK ? cli_request_make(options, &changed, &request, &error) : status;
-    if (status != LS_OK) {
-        refused_with_a_reason(status, &error);
-        return;
-    }
-    require(isfinite(request.condition.mass_kg) && isfinite(request.bank_rad) && request.sets >= 1);
-    cli_condition_text(&changed, &request.condition, options, request.search, text, sizeof text);
-    require(strlen(text) < sizeof text);
-}
-
-static void check_options(const cli_command *command, int count, char *const *arguments)
-{
-    cli_options options, other;
-    ls_error error = {0};
-    ls_status status = cli_options_parse(command, count, arguments, &options, &error);
-    if (status != LS_OK) {
-        refused_with_a_reason(status, &error);
-        return;
-    }
-    if (cli_given(&options, CLI_HELP)) {
-        return;
-    }
-    check_values(&options);
-    check_request(&options);
-    if (count > 0) {
-        ls_error why = {0};
-        status = cli_options_change(&options, arguments[count - 1], &other, &why);
-        if (status != LS_OK) {
-            refused_with_a_reason(status, &why);
-        } else {
-            check_values(&other);
-        }
-    }
-}
-
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    char *arguments[ARGUMENTS_MAX];
-    int count = 0, commands = 0;
-    if (size == 0) {
-        return 0;
-    }
-    char *text = malloc(size);
+    char *text = malloc(size + 1);
     require(text != NULL);
-    memcpy(text, data + 1, size - 1);
-    text[size - 1] = '\0';
-    while (cli_commands[commands] != NULL) {
-        commands++;
-    }
-    if (data[0] == 'a') {
-        check_axis(text);
-    } else {
-        char *rest = NULL;
-        for (char *line = strtok_r(text, "\n", &rest); line != NULL && count < ARGUMENTS_MAX;
-             line = strtok_r(NULL, "\n", &rest)) {
-            arguments[count++] = line;
-        }
-        check_options(cli_commands[(uint8_t)(data[0] - '0') % commands], count, arguments);
-    }
+    memcpy(text, data, size);
+    text[size] = '\0';
+    check_axis(text);
     free(text);
     return 0;
 }
