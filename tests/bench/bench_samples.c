@@ -1,5 +1,6 @@
 /* How long a million samples take, and with how many threads: the worse of the two failed engines, nine uncertain
- * inputs, power and temperature among them. With `--count N`: N samples on one thread, for the instruction count.
+ * inputs, power and temperature among them. With `--count sample N`: N samples on one thread, for the instruction
+ * count.
  */
 #include "fleet.h"
 
@@ -73,8 +74,12 @@ int main(int argc, char **argv)
     double cpu_s[2];
     fleet_read("whimbrel", &aircraft);
     make_request(&aircraft, &request);
-    if (argc == 3 && strcmp(argv[1], "--count") == 0) {
-        return !(time_samples(&request, atol(argv[2]), 1, &result, &cpu_s[0]) > 0.0);
+    if (argc == 2 && strcmp(argv[1], "--counted") == 0) {
+        printf("sample 1000 3000\n");
+        return 0;
+    }
+    if (argc == 4 && strcmp(argv[1], "--count") == 0) {
+        return !(time_samples(&request, atol(argv[3]), 1, &result, &cpu_s[0]) > 0.0);
     }
     long samples = argc == 2 ? atol(argv[1]) : 200000;
     double one = time_samples(&request, samples, 1, &result, &cpu_s[0]);

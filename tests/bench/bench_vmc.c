@@ -1,5 +1,5 @@
-/* How many trims and minimum control speeds a second; with `--count N`, just N solves, for the instruction count.
- */
+/* How many trims and minimum control speeds a second; with `--count
+ * first-limit N`, just N solves, for the instruction count. */
 #include "fleet.h"
 
 #include "flight/fast_vmc.h"
@@ -158,8 +158,12 @@ int main(int argc, char **argv)
     if (ls_model_make(&aircraft, &condition, &model, NULL) != LS_OK) {
         return 1;
     }
-    if (argc == 3 && strcmp(argv[1], "--count") == 0) {
-        return !(first(&model, atoi(argv[2])) > 0.0);
+    if (argc == 2 && strcmp(argv[1], "--counted") == 0) {
+        printf("first-limit 100 300\n");
+        return 0;
+    }
+    if (argc == 4 && strcmp(argv[1], "--count") == 0) {
+        return !(first(&model, atoi(argv[3])) > 0.0);
     }
     report("propellers, engine running", running, &model);
     report("propellers, windmilling", windmilling, &model);

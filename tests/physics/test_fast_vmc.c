@@ -183,9 +183,11 @@ static void first_limit_is_the_scans(void **state)
     print_message("limits: rudder %d, pedal %d, aileron %d, fin %d, stall %d, none %d\n", limits[0], limits[1],
                   limits[2], limits[3], limits[4], limits[5]);
     assert_true(count.compared > cases / 2 && kinds[0] > cases / 10 && (cases < 200 || limits[1] > 0));
-    check_between("share of VMC searched step by step", (double)work.searched / work.solves, 0, 0.05,
-                  "the fast way is the usual one");
-    check_between("share of steep cases", (double)count.steep / count.compared, 0, 0.01, "requirement");
+    if (cases >= 200) { /* fewer say nothing of a share */
+        check_between("share of VMC searched step by step", (double)work.searched / work.solves, 0, 0.05,
+                      "the fast way is the usual one");
+        check_between("share of steep cases", (double)count.steep / count.compared, 0, 0.01, "requirement");
+    }
 }
 
 /* A known source: yaw toward the dead side comes and goes within 1 m/s of the speed at which the blades reach
