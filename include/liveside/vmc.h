@@ -84,6 +84,10 @@ LS_API ls_status ls_vmc_first(const ls_model *model, double bank_rad, int fill, 
 /* The same by a plain scan downward in steps of 0.1 kt: slow, the oracle of the tests. */
 LS_API ls_status ls_vmc_scan(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_error *error);
 
+/* Whether one answer is less favourable than another: no speed that will do in the range, then control lost above
+ * the stall, then the wing stalling first, then no limit at all; of the same kind, the higher speed. */
+LS_API int ls_vmc_is_worse(const ls_vmc *one, const ls_vmc *other);
+
 /* What ls_vmc_worst may vary. */
 enum { LS_SEARCH_MASS = 1, LS_SEARCH_CG = 2, LS_SEARCH_LATERAL = 4, LS_SEARCH_ALL = 7 };
 

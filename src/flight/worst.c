@@ -31,8 +31,9 @@ static score score_of(const ls_vmc *vmc)
     }
 }
 
-static int is_worse(score a, score b)
+int ls_vmc_is_worse(const ls_vmc *one, const ls_vmc *other)
 {
+    score a = score_of(one), b = score_of(other);
     return a.rank != b.rank ? a.rank > b.rank : a.V_m_s > b.V_m_s;
 }
 
@@ -41,7 +42,6 @@ typedef struct {
     double bank_rad;
     ls_condition best;
     ls_vmc vmc;
-    score score;
     int any;
 } worst_search;
 
@@ -53,11 +53,10 @@ static ls_status try_condition(worst_search *search, const ls_condition *conditi
     if (status == LS_OK) {
         status = ls_vmc_at(&model, search->bank_rad, &vmc, error);
     }
-    if (status == LS_OK && (!search->any || is_worse(score_of(&vmc), search->score))) {
+    if (status == LS_OK && (!search->any || ls_vmc_is_worse(&vmc, &search->vmc))) {
         search->any = 1;
         search->best = *condition;
         search->vmc = vmc;
-        search->score = score_of(&vmc);
     }
     return status;
 }

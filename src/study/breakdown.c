@@ -33,7 +33,7 @@ static ls_status set_loading(const ls_aircraft *aircraft, const ls_vmca_request 
                              ls_error *error)
 {
     unsigned search = request->search & ~(unsigned)LS_SEARCH_LATERAL;
-    double highest_m_s = -INFINITY;
+    ls_vmc highest;
     ls_condition worst = breakdown->side[0].condition;
     for (int i = 0; i < breakdown->sides && search != 0; i++) {
         ls_condition found;
@@ -43,9 +43,8 @@ static ls_status set_loading(const ls_aircraft *aircraft, const ls_vmca_request 
         if (status != LS_OK) {
             return status;
         }
-        double speed_m_s = vmc.kind == LS_VMC_ABOVE_RANGE ? vmc.high_V_m_s : vmc.V_m_s;
-        if (i == 0 || speed_m_s > highest_m_s) {
-            highest_m_s = speed_m_s;
+        if (i == 0 || ls_vmc_is_worse(&vmc, &highest)) {
+            highest = vmc;
             worst = found;
         }
     }
