@@ -102,6 +102,7 @@ typedef struct {
 extern const cli_option_row cli_option_rows[CLI_OPTION_COUNT];
 
 /* Sets of options, a bit each. */
+_Static_assert(CLI_OPTION_COUNT <= 64, "a set of options has 64 bits");
 #define CLI_BIT(option) ((uint64_t)1 << (option))
 #define CLI_ALWAYS      CLI_BIT(CLI_HELP)
 #define CLI_FILE_BITS   (CLI_BIT(CLI_SET) | CLI_BIT(CLI_UNITS) | CLI_BIT(CLI_FORMAT) | CLI_BIT(CLI_OUTPUT))
