@@ -89,7 +89,7 @@ help: ## list the targets
 
 DEPS := gcc libc6-dev make pkg-config libgsl-dev libcmocka-dev libyaml-dev libjansson-dev libmd-dev \
 	libudunits2-dev gnuplot-nox fonts-dejavu-core
-DEPS_DEV := valgrind clang libclang-rt-dev cppcheck clang-tidy clang-format mandoc hyperfine
+DEPS_DEV := valgrind clang libclang-rt-dev cppcheck clang-tidy clang-format mandoc hyperfine zsh fish dpkg-dev
 
 deps: ## install what demo and check need (Debian)
 	@.dev/deps $(DEPS)

@@ -1,19 +1,12 @@
 #include "number.h"
 
 #include <errno.h>
-#include <locale.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* The calling thread's locale is changed for one call and put back; the process's locale is never touched. */
-typedef struct {
-    locale_t plain;
-    locale_t before;
-} plain_locale;
-
-static int enter_plain_locale(plain_locale *scope)
+int ls_plain_locale_enter(ls_plain_locale *scope)
 {
     scope->plain = newlocale(LC_ALL_MASK, "C", (locale_t)0);
     if (scope->plain == (locale_t)0) {
@@ -23,7 +16,7 @@ static int enter_plain_locale(plain_locale *scope)
     return 1;
 }
 
-static void leave_plain_locale(const plain_locale *scope)
+void ls_plain_locale_leave(const ls_plain_locale *scope)
 {
     uselocale(scope->before);
     freelocale(scope->plain);
@@ -82,12 +75,12 @@ ls_status ls_number_read(const char *text, size_t length, double *value, ls_erro
     }
     memcpy(copy, text, length);
     copy[length] = '\0';
-    plain_locale scope;
-    if (!enter_plain_locale(&scope)) {
+    ls_plain_locale scope;
+    if (!ls_plain_locale_enter(&scope)) {
         return ls_fail(error, LS_MEMORY, "out of memory while reading a number");
     }
     double read = strtod(copy, NULL);
-    leave_plain_locale(&scope);
+    ls_plain_locale_leave(&scope);
     if (!isfinite(read)) {
         return ls_fail(error, LS_FILE_REJECTED, "'%s' is too large a number", copy);
     }
@@ -100,11 +93,11 @@ ls_status ls_number_read(const char *text, size_t length, double *value, ls_erro
 
 ls_status ls_number_print(double value, int decimals, char *out, size_t size)
 {
-    plain_locale scope;
-    if (!enter_plain_locale(&scope)) {
+    ls_plain_locale scope;
+    if (!ls_plain_locale_enter(&scope)) {
         return LS_MEMORY;
     }
     int count = snprintf(out, size, "%.*f", decimals, value);
-    leave_plain_locale(&scope);
+    ls_plain_locale_leave(&scope);
     return count >= 0 && (size_t)count < size ? LS_OK : LS_INTERNAL;
 }

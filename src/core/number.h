@@ -4,6 +4,7 @@
 
 #include "liveside/status.h"
 
+#include <locale.h>
 #include <stddef.h>
 
 /* The value of the decimal number that fills text[0 .. length), which ls_number_length has measured.
@@ -16,5 +17,15 @@ size_t ls_number_length(const char *text);
 
 /* Prints a finite value with a fixed number of decimals. Status: LS_OK; LS_MEMORY; LS_INTERNAL (does not fit). */
 ls_status ls_number_print(double value, int decimals, char *out, size_t size);
+
+/* The calling thread's locale is changed for a while and put back; the process's locale is never touched. */
+typedef struct {
+    locale_t plain;
+    locale_t before;
+} ls_plain_locale;
+
+/* From here printf writes points. Returned: 0 when there is no memory for it, and nothing is to be left. */
+int ls_plain_locale_enter(ls_plain_locale *scope);
+void ls_plain_locale_leave(const ls_plain_locale *scope);
 
 #endif

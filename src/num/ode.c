@@ -2,6 +2,7 @@
 
 #include "num/root.h"
 
+#include <float.h>
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_odeiv2.h>
 #include <math.h>
@@ -11,7 +12,7 @@
 struct ls_ode {
     const ls_ode_problem *problem;
     gsl_odeiv2_step *step;
-    gsl_odeiv2_control *control;
+    gsl_odeiv2_control control;
     gsl_odeiv2_evolve *evolve;
     gsl_odeiv2_system system;
     double h;
@@ -35,6 +36,33 @@ static int rates(double t, const double y[], double dydt[], void *context)
     return GSL_SUCCESS;
 }
 
+/* The next step from the error of this one, against tolerance * (|y| + scale): as GSL's own scaled control does
+ * it, which cannot be made safely when memory runs out (2.7 writes through a null pointer there). Source: GSL
+ * reference manual 2.7, section 27.3, adaptive step-size control. */
+static int adjust_step(void *state, size_t n, unsigned int order, const double y[], const double spread[],
+                       const double dydt[], double *h)
+{
+    const ls_ode_problem *problem = ((const ls_ode *)state)->problem;
+    const double safety = 0.9, most = 5.0;
+    double worst = DBL_MIN;
+    (void)dydt;
+    for (size_t i = 0; i < n; i++) {
+        double allowed = problem->tolerance * fabs(y[i]) + problem->tolerance * problem->scale[i];
+        worst = fmax(worst, fabs(spread[i]) / fabs(allowed));
+    }
+    if (worst > 1.1) {
+        *h *= fmax(safety / pow(worst, 1.0 / order), 1.0 / most);
+        return GSL_ODEIV_HADJ_DEC;
+    }
+    if (worst < 0.5) {
+        *h *= fmin(fmax(safety / pow(worst, 1.0 / (order + 1.0)), 1.0), most);
+        return GSL_ODEIV_HADJ_INC;
+    }
+    return GSL_ODEIV_HADJ_NIL;
+}
+
+static const gsl_odeiv2_control_type step_control = {.name = "scaled", .hadjust = adjust_step};
+
 ls_status ls_ode_new(const ls_ode_problem *problem, ls_ode **ode, ls_error *error)
 {
     size_t n = (size_t)problem->dimension;
@@ -45,11 +73,10 @@ ls_status ls_ode_new(const ls_ode_problem *problem, ls_ode **ode, ls_error *erro
     made->problem = problem;
     made->system = (gsl_odeiv2_system){rates, NULL, n, made};
     made->step = gsl_odeiv2_step_alloc(gsl_odeiv2_step_rkf45, n);
-    made->control =
-        gsl_odeiv2_control_scaled_new(problem->tolerance, problem->tolerance, 1.0, 0.0, problem->scale, n);
+    made->control = (gsl_odeiv2_control){&step_control, made};
     made->evolve = gsl_odeiv2_evolve_alloc(n);
     made->before = calloc(3 * n, sizeof *made->before);
-    if (made->step == NULL || made->control == NULL || made->evolve == NULL || made->before == NULL) {
+    if (made->step == NULL || made->evolve == NULL || made->before == NULL) {
         ls_ode_free(made);
         return ls_fail(error, LS_MEMORY, "out of memory");
     }
@@ -67,9 +94,6 @@ void ls_ode_free(ls_ode *ode)
     }
     if (ode->step != NULL) {
         gsl_odeiv2_step_free(ode->step);
-    }
-    if (ode->control != NULL) {
-        gsl_odeiv2_control_free(ode->control);
     }
     if (ode->evolve != NULL) {
         gsl_odeiv2_evolve_free(ode->evolve);
@@ -155,7 +179,8 @@ ls_status ls_ode_advance(ls_ode *ode, double *t, double t_end, double *y, int *e
         double next = ode->h;
         memcpy(ode->before, y, size);
         ode->t_before = *t;
-        int done = gsl_odeiv2_evolve_apply(ode->evolve, ode->control, ode->step, &ode->system, t, t_end, &next, y);
+        int done =
+            gsl_odeiv2_evolve_apply(ode->evolve, &ode->control, ode->step, &ode->system, t, t_end, &next, y);
         if (done != GSL_SUCCESS || !(*t > ode->t_before)) {
             memcpy(y, ode->before, size);
             *t = ode->t_before;

@@ -1,4 +1,5 @@
 /* Writes a laid-out page down as a gnuplot script. */
+#include "core/number.h"
 #include "liveside/chart.h"
 #include "liveside/text.h"
 #include "report/chart_check.h"
@@ -239,17 +240,10 @@ static void write_panels(const ls_page *page, FILE *out)
     fputs(page->frames > 1 ? "unset multiplot\nunset output\n}\n" : "unset output\n}\n", out);
 }
 
-ls_status ls_chart_write(const ls_chart *chart, FILE *out, ls_error *error)
+/* The script of a chart that is in order. */
+static ls_status write_script(const ls_chart *chart, ls_page *page, FILE *out, ls_error *error)
 {
-    ls_status status = ls_chart_check(chart, error);
-    if (status != LS_OK) {
-        return status;
-    }
-    ls_page *page = calloc(1, sizeof *page);
-    if (page == NULL) {
-        return ls_fail(error, LS_MEMORY, "chart %s: no memory for its page", chart->name);
-    }
-    status = ls_page_lay_out(page, chart, error);
+    ls_status status = ls_page_lay_out(page, chart, error);
     if (status == LS_OK) {
         write_head(chart, out);
         write_texts(page, out);
@@ -259,6 +253,23 @@ ls_status ls_chart_write(const ls_chart *chart, FILE *out, ls_error *error)
         write_canvas(page, out);
         write_panels(page, out);
     }
+    return status;
+}
+
+ls_status ls_chart_write(const ls_chart *chart, FILE *out, ls_error *error)
+{
+    ls_plain_locale points;
+    ls_status status = ls_chart_check(chart, error);
+    if (status != LS_OK) {
+        return status;
+    }
+    ls_page *page = calloc(1, sizeof *page);
+    if (page == NULL || !ls_plain_locale_enter(&points)) {
+        free(page);
+        return ls_fail(error, LS_MEMORY, "chart %s: no memory for its page", chart->name);
+    }
+    status = write_script(chart, page, out, error);
+    ls_plain_locale_leave(&points);
     free(page->point);
     free(page);
     return status;

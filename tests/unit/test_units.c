@@ -1,12 +1,12 @@
 /* Units: published factors, a units library as the oracle of every unit, and what is refused. */
 #define _DEFAULT_SOURCE /* setenv with mkdtemp */
 #include "check.h"
+#include "comma_locale.h"
 
 #include "liveside/units.h"
 
 #include "unit/units_oracle_data.h"
 
-#include <locale.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -386,34 +386,11 @@ static void values_are_printed(void **state)
     assert_string_equal(tiny, "123.");
 }
 
-/* Compiles a locale with a decimal comma, for machines have none installed as a rule. */
-static int use_comma_locale(char folder[64])
-{
-    char path[160], command[400];
-    strcpy(folder, "/tmp/liveside-locale-XXXXXX");
-    if (mkdtemp(folder) == NULL) {
-        return 0;
-    }
-    snprintf(path, sizeof path, "%s/source", folder);
-    FILE *source = fopen(path, "w");
-    if (source == NULL) {
-        return 0;
-    }
-    fputs("LC_NUMERIC\ndecimal_point \",\"\nthousands_sep \"\"\ngrouping -1\nEND LC_NUMERIC\n", source);
-    fclose(source);
-    snprintf(command, sizeof command, "localedef -c -i %s/source %s/comma_XX >/dev/null 2>&1", folder, folder);
-    if (system(command) < 0) {
-        return 0;
-    }
-    setenv("LOCPATH", folder, 1);
-    return setlocale(LC_NUMERIC, "comma_XX") != NULL && strcmp(localeconv()->decimal_point, ",") == 0;
-}
-
 static void a_comma_locale_changes_nothing(void **state)
 {
     (void)state;
-    char folder[64], out[64], command[128];
-    int is_comma = use_comma_locale(folder);
+    char folder[64], out[64];
+    int is_comma = comma_locale_use(folder);
     double si = NAN;
     if (is_comma) {
         char control[16];
@@ -424,10 +401,7 @@ static void a_comma_locale_changes_nothing(void **state)
         snprintf(control, sizeof control, "%.1f", 2.5);
         assert_string_equal(control, "2,5"); /* the caller's locale is back */
     }
-    setlocale(LC_NUMERIC, "C");
-    unsetenv("LOCPATH");
-    snprintf(command, sizeof command, "rm -rf %s", folder);
-    assert_int_equal(system(command), 0);
+    comma_locale_end(folder);
     if (!is_comma) {
         print_message("skipped: no locale with a decimal comma can be made here (localedef)\n");
         skip();
