@@ -175,8 +175,10 @@ static ls_status set_inputs(const cli_options *options, job *it, ls_error *error
     }
     ls_error why = {0};
     if (status == LS_OK && ls_uncertainty_gather(&it->inputs, &it->input.marks, &it->request, &why) != LS_OK) {
-        status = ls_fail(error, LS_USAGE, "%s: write spreads into the file, or give some, as in: %s", why.text,
-                         cli_command_uncertainty.example);
+        status = ls_fail(
+            error, LS_USAGE,
+            "%s: write spreads into the file (the demo aeroplane sanderling has some), or give them, as in: %s",
+            why.text, cli_command_uncertainty.example);
     }
     for (int i = 0; i < correlate->count && status == LS_OK; i++) {
         status = set_correlation(it, correlate->text[i], error);
