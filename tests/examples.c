@@ -36,20 +36,32 @@ static const char *next_word(const char *text, char word[EXAMPLE_TEXT])
     return text;
 }
 
-static int is_aeroplane(const char *word)
+/* The file that stands for one that an example names; null for other words. */
+static const char *file_for(const char *word, const char *aeroplane)
 {
-    static const char *const names[] = {"whimbrel", "sanderling", "redshank", "barnacle", "mytwin.yaml"};
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        if (strcmp(names[i], word) == 0) {
-            return 1;
+    static const struct {
+        const char *named, *is; /* null: the aeroplane */
+    } files[] = {
+        {"whimbrel", NULL},
+        {"sanderling", NULL},
+        {"redshank", NULL},
+        {"barnacle", NULL},
+        {"mytwin.yaml", NULL},
+        {"dimensions.yaml", "tests/data/estimate/whimbrel_geometry.yaml"},
+        {"flown.csv", "tests/data/reduce/tiny_points.csv"},
+    };
+    for (size_t i = 0; i < sizeof files / sizeof files[0]; i++) {
+        if (strcmp(files[i].named, word) == 0) {
+            return files[i].is != NULL ? files[i].is : aeroplane;
         }
     }
-    return 0;
+    return NULL;
 }
 
 static int is_for_results(const char *word)
 {
-    return strcmp(word, "--output") == 0 || strcmp(word, "-o") == 0 || strcmp(word, "--plot") == 0;
+    return strcmp(word, "--output") == 0 || strcmp(word, "-o") == 0 || strcmp(word, "--plot") == 0 ||
+           strcmp(word, "--format") == 0 || strcmp(word, "--aircraft") == 0;
 }
 
 static int takes(const cli_command *command, int option)
@@ -70,7 +82,8 @@ void example_make(const cli_command *command, const char *file, const char *out,
         if (is_for_results(word)) {
             rest = next_word(rest, word);
         } else {
-            add_word(to, !is_aeroplane(word) ? word : in_place ? out : file);
+            const char *named = file_for(word, in_place ? out : file);
+            add_word(to, named != NULL ? named : word);
         }
     }
     while ((more = next_word(more, word)) != NULL) {

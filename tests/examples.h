@@ -16,9 +16,10 @@ typedef struct {
     cli_run run;
 } example;
 
-/* Makes an example ready: its aeroplane becomes `file`, what it writes goes to `out`, its charts to the folder
- * `plot` (null: none, though it may ask for them). `more` are further words with spaces between, or "".
- * It refers to itself: do not copy it. Fails the test when the words are refused. */
+/* Makes an example ready: its aeroplane becomes `file`, other files that it reads some of tests/data, what it
+ * writes goes to `out` as text, its charts to the folder `plot` (null: none, though it may ask for them). `more`
+ * are further words with spaces between, or "". It refers to itself: do not copy it. Fails the test when the words
+ * are refused. */
 void example_make(const cli_command *command, const char *file, const char *out, const char *plot,
                   const char *more, example *to);
 
