@@ -1,18 +1,18 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
+#include "cli/job.h"
 #include "cli/plot.h"
 #include "cli/progress.h"
 #include "report/climb_charts.h"
 #include "report/climb_report.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
-/* Everything of one run; large, so it lives on the heap. */
+/* Everything of one run. */
 typedef struct {
-    cli_input input;
+    cli_input input; /* first: cli_job_run fills it */
     ls_vmca_request asked;
     ls_performance_request request;
     ls_performance performance;
@@ -111,8 +111,9 @@ static int publishes(const ls_aircraft *aircraft)
            ls_given(aircraft->published.ceiling_m) || ls_given(aircraft->published.ceiling_one_engine_m);
 }
 
-static ls_status solve(const cli_run *run, job *it, ls_error *error)
+static ls_status solve(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
     const cli_options *options = run->options;
     cli_progress progress;
     ls_watch watch = {cli_progress_show, cli_progress_stop, &progress};
@@ -184,8 +185,10 @@ static ls_status plot(const cli_run *run, job *it, const char *condition, ls_rep
     return status;
 }
 
-static ls_status report(const cli_run *run, job *it, ls_error *error)
+static ls_status report(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
+    set_view(run->options, it);
     char condition[CLI_CONDITION_TEXT];
     const cli_input *input = &it->input;
     cli_condition_text(&it->input.aircraft, &it->request.condition, run->options, 0, condition, sizeof condition);
@@ -203,19 +206,8 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
 
 static ls_status run(const cli_run *run, ls_error *error)
 {
-    job *it = calloc(1, sizeof *it);
-    if (it == NULL) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
-    }
-    ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
-    status = status == LS_OK ? solve(run, it, error) : status;
-    if (status == LS_OK) {
-        set_view(run->options, it);
-        status = report(run, it, error);
-    }
-    cli_input_free(&it->input);
-    free(it);
-    return status;
+    static const cli_job steps = {sizeof(job), solve, report, NULL};
+    return cli_job_run(run, &steps, error);
 }
 
 const cli_command cli_command_climb = {

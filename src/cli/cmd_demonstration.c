@@ -1,14 +1,13 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
+#include "cli/job.h"
 #include "cli/plot.h"
 #include "report/demonstration_report.h"
 
-#include <stdlib.h>
-
-/* Everything of one run; large, so it lives on the heap. */
+/* Everything of one run. */
 typedef struct {
-    cli_input input;
+    cli_input input; /* first: cli_job_run fills it */
     ls_demonstration_request request;
     ls_demonstration plan;
     ls_demonstration_view view;
@@ -18,8 +17,10 @@ typedef struct {
 /* High enough to recover by 3000 ft above the ground, and on upward to where the stall comes near. */
 static const double usual_altitudes_m[] = {3000 * 0.3048, 5000 * 0.3048, 7000 * 0.3048, 9000 * 0.3048};
 
-static ls_status solve(const cli_options *options, job *it, ls_error *error)
+static ls_status solve(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
+    const cli_options *options = run->options;
     ls_demonstration_request *request = &it->request;
     ls_status status = cli_request_make(options, &it->input.aircraft, &request->request, error);
     if (status == LS_OK && request->request.set[0] == 0) {
@@ -55,8 +56,9 @@ static ls_status plot(const cli_run *run, job *it, const char *condition, ls_rep
     return cli_plot_add(&plot, &it->chart, "what is left before each limit as the speed falls", error);
 }
 
-static ls_status report(const cli_run *run, job *it, ls_error *error)
+static ls_status report(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
     char condition[CLI_CONDITION_TEXT];
     const cli_input *input = &it->input;
     cli_condition_text(&it->input.aircraft, &it->plan.base, run->options, 0, condition, sizeof condition);
@@ -79,16 +81,8 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
 
 static ls_status run(const cli_run *run, ls_error *error)
 {
-    job *it = calloc(1, sizeof *it);
-    if (it == NULL) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
-    }
-    ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
-    status = status == LS_OK ? solve(run->options, it, error) : status;
-    status = status == LS_OK ? report(run, it, error) : status;
-    cli_input_free(&it->input);
-    free(it);
-    return status;
+    static const cli_job steps = {sizeof(job), solve, report, NULL};
+    return cli_job_run(run, &steps, error);
 }
 
 const cli_command cli_command_demonstration = {

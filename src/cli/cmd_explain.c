@@ -1,23 +1,25 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
+#include "cli/job.h"
 #include "cli/plot.h"
 #include "report/explain_charts.h"
 
 #include <math.h>
-#include <stdlib.h>
 
-/* Everything of one run; large, so it lives on the heap. */
+/* Everything of one run. */
 typedef struct {
-    cli_input input;
+    cli_input input; /* first: cli_job_run fills it */
     ls_vmca_request request;
     ls_breakdown breakdown;
     ls_explain_view view;
     ls_chart chart; /* --plot */
 } job;
 
-static ls_status solve(const cli_options *options, job *it, ls_error *error)
+static ls_status solve(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
+    const cli_options *options = run->options;
     double cas_m_s = cli_given(options, CLI_SPEED) ? options->value[CLI_SPEED].si : 0.0;
     ls_status status = cli_request_make(options, &it->input.aircraft, &it->request, error);
     if (status == LS_OK && it->request.set[0] == 0) {
@@ -57,8 +59,9 @@ static ls_status plot(const cli_run *run, job *it, const char *condition, ls_rep
     return draw(&plot, it, cli_given(run->options, CLI_SLIDE), error);
 }
 
-static ls_status report(const cli_run *run, job *it, ls_error *error)
+static ls_status report(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
     char condition[CLI_CONDITION_TEXT];
     const cli_input *input = &it->input;
     ls_condition shown = it->request.condition;
@@ -84,16 +87,8 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
 
 static ls_status run(const cli_run *run, ls_error *error)
 {
-    job *it = calloc(1, sizeof *it);
-    if (it == NULL) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
-    }
-    ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
-    status = status == LS_OK ? solve(run->options, it, error) : status;
-    status = status == LS_OK ? report(run, it, error) : status;
-    cli_input_free(&it->input);
-    free(it);
-    return status;
+    static const cli_job steps = {sizeof(job), solve, report, NULL};
+    return cli_job_run(run, &steps, error);
 }
 
 const cli_command cli_command_explain = {

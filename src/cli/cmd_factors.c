@@ -1,23 +1,24 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
+#include "cli/job.h"
 #include "cli/plot.h"
 #include "cli/progress.h"
 #include "report/factors_report.h"
 
-#include <stdlib.h>
-
-/* Everything of one run; large, so it lives on the heap. */
+/* Everything of one run. */
 typedef struct {
-    cli_input input;
+    cli_input input; /* first: cli_job_run fills it */
     ls_vmca_request request;
     ls_factors factors;
     ls_factors_view view;
     ls_chart chart; /* --plot */
 } job;
 
-static ls_status solve(const cli_options *options, job *it, ls_error *error)
+static ls_status solve(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
+    const cli_options *options = run->options;
     ls_status status = cli_request_make(options, &it->input.aircraft, &it->request, error);
     if (status == LS_OK && it->request.set[0] == 0) {
         return ls_fail(error, LS_USAGE, "--failed none: these factors are of a failed engine");
@@ -44,8 +45,9 @@ static ls_status plot(const cli_run *run, job *it, const char *condition, ls_rep
     return cli_plot_add(&plot, &it->chart, "each factor by size", error);
 }
 
-static ls_status report(const cli_run *run, job *it, ls_error *error)
+static ls_status report(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
     char condition[CLI_CONDITION_TEXT];
     const cli_input *input = &it->input;
     cli_condition_text(&it->input.aircraft, &it->factors.condition, run->options, 0, condition, sizeof condition);
@@ -68,16 +70,8 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
 
 static ls_status run(const cli_run *run, ls_error *error)
 {
-    job *it = calloc(1, sizeof *it);
-    if (it == NULL) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
-    }
-    ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
-    status = status == LS_OK ? solve(run->options, it, error) : status;
-    status = status == LS_OK ? report(run, it, error) : status;
-    cli_input_free(&it->input);
-    free(it);
-    return status;
+    static const cli_job steps = {sizeof(job), solve, report, NULL};
+    return cli_job_run(run, &steps, error);
 }
 
 const cli_command cli_command_factors = {

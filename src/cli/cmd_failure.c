@@ -1,16 +1,16 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
+#include "cli/job.h"
 #include "cli/plot.h"
 #include "report/failure_charts.h"
 #include "report/failure_report.h"
 
 #include <math.h>
-#include <stdlib.h>
 
-/* Everything of one run; large, so it lives on the heap. */
+/* Everything of one run. */
 typedef struct {
-    cli_input input;
+    cli_input input; /* first: cli_job_run fills it */
     ls_failure_request request;
     ls_failure failure;
     ls_recovery recovery;
@@ -101,8 +101,9 @@ static ls_status plot(const cli_run *run, job *it, const char *condition, ls_rep
     return status;
 }
 
-static ls_status report(const cli_run *run, job *it, ls_error *error)
+static ls_status report(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
     char condition[CLI_CONDITION_TEXT];
     const cli_input *input = &it->input;
     ls_condition after = it->failure.request.condition;
@@ -121,26 +122,29 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
     return status;
 }
 
+static ls_status solve(const cli_run *run, void *of, ls_error *error)
+{
+    job *it = of;
+    ls_status status = set_request(run->options, it, error);
+    status = status == LS_OK ? ls_failure_solve(&it->input.aircraft, &it->request, &it->failure, error) : status;
+    return status == LS_OK ? solve_modes(run->options, it, error) : status;
+}
+
+static void release(void *of)
+{
+    job *it = of;
+    ls_failure_free(&it->failure);
+    ls_motion_free(&it->demonstration.motion);
+}
+
 static ls_status run(const cli_run *run, ls_error *error)
 {
+    static const cli_job steps = {sizeof(job), solve, report, release};
     if (!cli_given(run->options, CLI_SPEED)) {
         return ls_fail(error, LS_USAGE, "at which speed does it fail? Give --speed, as in: %s",
                        cli_command_failure.example);
     }
-    job *it = calloc(1, sizeof *it);
-    if (it == NULL) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
-    }
-    ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
-    status = status == LS_OK ? set_request(run->options, it, error) : status;
-    status = status == LS_OK ? ls_failure_solve(&it->input.aircraft, &it->request, &it->failure, error) : status;
-    status = status == LS_OK ? solve_modes(run->options, it, error) : status;
-    status = status == LS_OK ? report(run, it, error) : status;
-    ls_failure_free(&it->failure);
-    ls_motion_free(&it->demonstration.motion);
-    cli_input_free(&it->input);
-    free(it);
-    return status;
+    return cli_job_run(run, &steps, error);
 }
 
 const cli_command cli_command_failure = {

@@ -1,6 +1,7 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
+#include "cli/job.h"
 #include "cli/plot.h"
 #include "liveside/airspeed.h"
 #include "liveside/propeller_study.h"
@@ -13,9 +14,9 @@
 
 #define DEG (3.14159265358979323846 / 180.0)
 
-/* Everything of one run; large, so it lives on the heap. */
+/* Everything of one run. */
 typedef struct {
-    cli_input input;
+    cli_input input; /* first: cli_job_run fills it */
     ls_vmca_request request;
     ls_vmca vmca;
     int has_vmca;
@@ -133,8 +134,10 @@ static void set_view(const cli_options *options, job *it)
     it->view.units = options->units;
 }
 
-static ls_status solve(const cli_options *options, job *it, ls_error *error)
+static ls_status solve(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
+    const cli_options *options = run->options;
     ls_status status = read_blades(options, it, error);
     status = status == LS_OK ? cli_request_make(options, &it->input.aircraft, &it->request, error) : status;
     if (status != LS_OK) {
@@ -234,8 +237,9 @@ static ls_status plot(const cli_run *run, job *it, const char *condition, ls_rep
     return status;
 }
 
-static ls_status report(const cli_run *run, job *it, ls_error *error)
+static ls_status report(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
     char condition[CLI_CONDITION_TEXT];
     const cli_input *input = &it->input;
     cli_condition_text(&it->input.aircraft, &it->request.condition, run->options, 0, condition, sizeof condition);
@@ -253,16 +257,8 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
 
 static ls_status run(const cli_run *run, ls_error *error)
 {
-    job *it = calloc(1, sizeof *it);
-    if (it == NULL) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
-    }
-    ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
-    status = status == LS_OK ? solve(run->options, it, error) : status;
-    status = status == LS_OK ? report(run, it, error) : status;
-    cli_input_free(&it->input);
-    free(it);
-    return status;
+    static const cli_job steps = {sizeof(job), solve, report, NULL};
+    return cli_job_run(run, &steps, error);
 }
 
 const cli_command cli_command_prop = {

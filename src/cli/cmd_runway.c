@@ -1,15 +1,15 @@
 #include "cli/commands.h"
 #include "cli/condition.h"
 #include "cli/emit.h"
+#include "cli/job.h"
 #include "cli/plot.h"
 #include "report/ground_report.h"
 
 #include <math.h>
-#include <stdlib.h>
 
-/* Everything of one run; large, so it lives on the heap. */
+/* Everything of one run. */
 typedef struct {
-    cli_input input;
+    cli_input input; /* first: cli_job_run fills it */
     ls_ground_request request;
     ls_ground ground;
     ls_ground_view view;
@@ -56,8 +56,9 @@ static ls_status plot(const cli_run *run, job *it, const char *condition, ls_rep
     return cli_plot_add(&plot, &it->chart, "the tracks, and the 30 ft that are allowed", error);
 }
 
-static ls_status report(const cli_run *run, job *it, ls_error *error)
+static ls_status report(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
     char condition[CLI_CONDITION_TEXT];
     const cli_input *input = &it->input;
     ls_condition after = it->ground.request.condition;
@@ -81,20 +82,23 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
     return status;
 }
 
+static ls_status solve(const cli_run *run, void *of, ls_error *error)
+{
+    job *it = of;
+    ls_status status = set_request(run->options, it, error);
+    return status == LS_OK ? ls_ground_solve(&it->input.aircraft, &it->request, &it->ground, error) : status;
+}
+
+static void release(void *of)
+{
+    job *it = of;
+    ls_ground_free(&it->ground);
+}
+
 static ls_status run(const cli_run *run, ls_error *error)
 {
-    job *it = calloc(1, sizeof *it);
-    if (it == NULL) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
-    }
-    ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
-    status = status == LS_OK ? set_request(run->options, it, error) : status;
-    status = status == LS_OK ? ls_ground_solve(&it->input.aircraft, &it->request, &it->ground, error) : status;
-    status = status == LS_OK ? report(run, it, error) : status;
-    ls_ground_free(&it->ground);
-    cli_input_free(&it->input);
-    free(it);
-    return status;
+    static const cli_job steps = {sizeof(job), solve, report, release};
+    return cli_job_run(run, &steps, error);
 }
 
 const cli_command cli_command_runway = {

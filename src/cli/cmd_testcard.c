@@ -2,17 +2,17 @@
 #include "cli/condition.h"
 #include "cli/emit.h"
 #include "cli/input.h"
+#include "cli/job.h"
 #include "liveside/testcard.h"
 #include "report/testcard_report.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #define KT (1852.0 / 3600.0)
 #define FT 0.3048
 
 typedef struct {
-    cli_input input;
+    cli_input input; /* first: cli_job_run fills it */
     ls_vmca_request asked;
     ls_card_request request;
     ls_card card;
@@ -48,8 +48,10 @@ static ls_status choose_failed(job *it, ls_error *error)
     return LS_OK;
 }
 
-static ls_status solve(const cli_options *options, job *it, ls_error *error)
+static ls_status solve(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
+    const cli_options *options = run->options;
     ls_status status = cli_request_make(options, &it->input.aircraft, &it->asked, error);
     if (status == LS_OK && it->asked.set[0] == 0) {
         status = ls_fail(error, LS_USAGE, "--failed none: a minimum control speed needs a failed engine");
@@ -66,8 +68,9 @@ static ls_status solve(const cli_options *options, job *it, ls_error *error)
     return status == LS_OK ? ls_card_make(&it->request, &it->card, error) : status;
 }
 
-static ls_status report(const cli_run *run, job *it, ls_error *error)
+static ls_status report(const cli_run *run, void *of, ls_error *error)
 {
+    job *it = of;
     const cli_input *input = &it->input;
     ls_report *sheet = ls_report_new();
     if (sheet == NULL) {
@@ -86,16 +89,8 @@ static ls_status report(const cli_run *run, job *it, ls_error *error)
 
 static ls_status run(const cli_run *run, ls_error *error)
 {
-    job *it = calloc(1, sizeof *it);
-    if (it == NULL) {
-        return ls_fail(error, LS_MEMORY, "out of memory");
-    }
-    ls_status status = cli_input_read(run, run->options->file[0], &it->input, error);
-    status = status == LS_OK ? solve(run->options, it, error) : status;
-    status = status == LS_OK ? report(run, it, error) : status;
-    cli_input_free(&it->input);
-    free(it);
-    return status;
+    static const cli_job steps = {sizeof(job), solve, report, NULL};
+    return cli_job_run(run, &steps, error);
 }
 
 const cli_command cli_command_testcard = {
