@@ -89,7 +89,8 @@ static void both_ends(const char *command)
     int count, answers = 0, tried = 0;
     assert_int_equal(ls_aircraft_read(TWIN, &aircraft, &marks, &findings, NULL, NULL), LS_OK);
     const ls_parameter *row = ls_parameters(&count);
-    for (int i = 0; i < count; i++) {
+    int step = 1 + count / (8 + (int)check_scaled(100000)); /* some keys only, where a run takes long */
+    for (int i = 0; i < count; i += step) {
         if (row[i].kind != LS_KEY_NUMBER || ls_list_length(&aircraft, ls_parameter_list(&row[i])) < 1 ||
             !ls_parameter_applies(&aircraft, &row[i], 0)) {
             continue;
@@ -100,7 +101,7 @@ static void both_ends(const char *command)
         tried += 2;
     }
     printf("# %s: %d of %d give an answer\n", command, answers, tried);
-    assert_true(answers > tried / 4);
+    assert_true(tried > 0 && answers > tried / 4);
 }
 
 static void of_a_balance(void **state)
