@@ -39,11 +39,11 @@ typedef struct {
 /* An estimate with its 95 % interval. */
 typedef struct {
     double value, low, high;
-} ls_estimate;
+} ls_sampled;
 
 /* First-order and total sensitivity index. */
 typedef struct {
-    ls_estimate first, total;
+    ls_sampled first, total;
 } ls_input_index;
 
 typedef struct {
@@ -53,9 +53,9 @@ typedef struct {
     double nominal_m_s; /* with every input as it stands; NaN where there is none. All speeds are calibrated */
     double mean_m_s, deviation_m_s; /* of the samples that have a speed */
     double share[LS_PERCENTILES];   /* below each percentile */
-    ls_estimate percentile[LS_PERCENTILES];
-    ls_estimate exceeds;       /* share above exceeds_m_s */
-    ls_estimate exceeds_stall; /* share above 1.2 stall speeds at maximum mass (14 CFR 23.149(b), Amdt 23-50) */
+    ls_sampled percentile[LS_PERCENTILES];
+    ls_sampled exceeds;       /* share above exceeds_m_s */
+    ls_sampled exceeds_stall; /* share above 1.2 stall speeds at maximum mass (14 CFR 23.149(b), Amdt 23-50) */
     double class_from_m_s, class_width_m_s;
     long class_count[LS_HISTOGRAM];
     int indices; /* replicates behind the indices; 0: there are none */

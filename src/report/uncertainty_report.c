@@ -25,7 +25,7 @@ static const char *speed(const ls_uncertainty_view *view, double m_s, char out[L
     return ls_phrase_cas(m_s, view->units, 0, out);
 }
 
-static const ls_estimate *percentile(const ls_uncertainty *result, double share)
+static const ls_sampled *percentile(const ls_uncertainty *result, double share)
 {
     int i = 0;
     while (i < LS_PERCENTILES - 1 && fabs(result->share[i] - share) > 1e-9) {
@@ -50,7 +50,7 @@ static void say_answer(ls_report *report, const ls_uncertainty_view *view)
 }
 
 /* "12.3 % (11.9 to 12.7)" */
-static const char *share_text(const ls_estimate *share, char out[LS_PHRASE])
+static const char *share_text(const ls_sampled *share, char out[LS_PHRASE])
 {
     snprintf(out, LS_PHRASE, "%.2f %% (%.2f to %.2f)", 100.0 * share->value, 100.0 * fmax(0.0, share->low),
              100.0 * fmin(1.0, share->high));
@@ -105,7 +105,7 @@ static void table_of_percentiles(ls_report *report, const ls_uncertainty_view *v
     ls_table *table =
         ls_report_table(report, "percentiles", NULL, LS_IN_TEXT | LS_IN_JSON, columns, COUNT(columns));
     for (int i = 0; i < LS_PERCENTILES; i++) {
-        const ls_estimate *at = &view->result->percentile[i];
+        const ls_sampled *at = &view->result->percentile[i];
         ls_table_row(table);
         ls_table_number(table, 100.0 * view->result->share[i]);
         ls_table_number(table, at->value);
@@ -239,7 +239,7 @@ static void data_of_classes(ls_report *report, const ls_uncertainty_view *view)
     }
 }
 
-static void data_of_estimate(ls_report *report, const char *path, const ls_estimate *estimate)
+static void data_of_estimate(ls_report *report, const char *path, const ls_sampled *estimate)
 {
     char name[LS_PHRASE];
     snprintf(name, sizeof name, "%s.share", path);

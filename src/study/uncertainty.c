@@ -125,25 +125,25 @@ static double speed_of_rank(const tally *t, double rank)
 }
 
 /* The percentile and, by the binomial distribution of the rank, its interval. */
-static ls_estimate percentile_of(const tally *t, double share)
+static ls_sampled percentile_of(const tally *t, double share)
 {
     double n = (double)t->count, half = NORMAL * sqrt(n * share * (1.0 - share));
-    return (ls_estimate){speed_of_rank(t, floor(n * share)), speed_of_rank(t, fmax(0.0, floor(n * share - half))),
-                         speed_of_rank(t, fmin(n - 1.0, ceil(n * share + half)))};
+    return (ls_sampled){speed_of_rank(t, floor(n * share)), speed_of_rank(t, fmax(0.0, floor(n * share - half))),
+                        speed_of_rank(t, fmin(n - 1.0, ceil(n * share + half)))};
 }
 
 /* A share of samples with its interval.
  * Source: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209. */
-static ls_estimate share_of(long hits, long count)
+static ls_sampled share_of(long hits, long count)
 {
     double n = (double)count, p = (double)hits / n, zz = NORMAL * NORMAL;
     double middle = (p + zz / (2.0 * n)) / (1.0 + zz / n);
     double half = NORMAL * sqrt(p * (1.0 - p) / n + zz / (4.0 * n * n)) / (1.0 + zz / n);
-    return (ls_estimate){p, fmax(0.0, middle - half), fmin(1.0, middle + half)};
+    return (ls_sampled){p, fmax(0.0, middle - half), fmin(1.0, middle + half)};
 }
 
 /* The interval of an estimate from its scatter over replicates. */
-static void spread_over(const double *x, int stride, int n, ls_estimate *estimate)
+static void spread_over(const double *x, int stride, int n, ls_sampled *estimate)
 {
     double mean = 0.0, square = 0.0;
     for (int i = 0; i < n; i++) {
@@ -284,8 +284,8 @@ static ls_status solve_indices(run *r, ls_uncertainty *result, ls_error *error)
     result->index_dropped = indices.dropped;
     for (int i = 0; i < request->inputs; i++) {
         const ls_index *at = &indices.index[i];
-        result->index[i].first = (ls_estimate){at->first, at->first - at->first_half, at->first + at->first_half};
-        result->index[i].total = (ls_estimate){at->total, at->total - at->total_half, at->total + at->total_half};
+        result->index[i].first = (ls_sampled){at->first, at->first - at->first_half, at->first + at->first_half};
+        result->index[i].total = (ls_sampled){at->total, at->total - at->total_half, at->total + at->total_half};
     }
     return status;
 }

@@ -315,7 +315,7 @@ static void percentiles_of_the_closed_form(void **state)
             assert_int_equal(got.kinds[LS_VMC_CONTROL], got.samples);
             for (int k = 0; k < LS_PERCENTILES; k++) {
                 double want = closed_vmc(0.9 * efficiency * power_at(shapes[i], spread, got.share[k], z[k]));
-                const ls_estimate *p = &got.percentile[k];
+                const ls_sampled *p = &got.percentile[k];
                 double width = p->high - p->low; /* 95 %: one in twenty misses, twice as far one in 10,000 */
                 check_close("percentile of VMC, m/s", p->value, want, width + 0.0006, "its 95 % interval doubled",
                             "power's own percentile, " CLOSED "; tables of the normal distribution");
