@@ -81,6 +81,11 @@ typedef struct {
 LS_API ls_status ls_vmc_first(const ls_model *model, double bank_rad, int fill, ls_vmc_workspace *work,
                               ls_vmc *vmc, ls_error *error);
 
+/* Whether the first limit plainly lies below a speed: none is met there or faster, proved as ls_vmc_first proves
+ * its answer, for half the work. Given: V_m_s, true airspeed; work of an earlier ls_vmc_first of this failure.
+ * Returned: 1; 0 where it does not, or where it is not plain. Allocates nothing. */
+LS_API int ls_vmc_is_below(const ls_model *model, double bank_rad, double V_m_s, ls_vmc_workspace *work);
+
 /* The same by a plain scan downward in steps of 0.1 kt: slow, the oracle of the tests. */
 LS_API ls_status ls_vmc_scan(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_error *error);
 

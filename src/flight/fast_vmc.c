@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { ROUNDS = 12, BETWEEN = 5, HALVINGS = 2 };
+enum { ROUNDS = 12, BETWEEN = 5, HALVINGS = 2, LOOKS = 3 };
 
 #define NEAR_ROOT    0.03 /* share of V: from so near a state moves along its slopes */
 #define SLOPES_HOLD  2e-4 /* share of V: after so short a step the slopes are the same to a few times it */
@@ -19,6 +19,8 @@ enum { ROUNDS = 12, BETWEEN = 5, HALVINGS = 2 };
 #define LONGEST      0.55 /* of the last speed: no step down goes farther */
 #define JOINT_M_S    1e-3 /* two limits nearer than this are told apart by the search */
 #define LEAST_SLOPE  0.25
+#define SEEN         0.012 /* rad: a look that moves so little leaves a few times its square */
+#define SEEN_SQUARE  30.0  /* that a margin is clear of, with 1e-3 to spare */
 
 /* What is interpolated: use times V^2, with its slope; an angle's own sign, so that it is smooth through zero. */
 static void weighted(const ls_limit_state *at, int limit, double *value, double *slope)
@@ -321,4 +323,29 @@ int ls_fast_next(ls_limit_search *s, unsigned limits, double low_m_s, double hig
         track->count++;
     }
     return 0;
+}
+
+int ls_fast_clear_from(ls_limit_search *s, unsigned limits, double V_m_s, double high_m_s)
+{
+    ls_fast_track track = {.count = 0};
+    ls_limit_state at, last = {.V_m_s = s->work->root_stalls * s->model->stall_V_m_s};
+    double moved_rad = INFINITY;
+    if (!(last.V_m_s > 0.0) || !begin(s, limits, high_m_s, &track)) {
+        return 0;
+    }
+    memcpy(last.z, s->work->root_rad, sizeof last.z);
+    ls_limit_scale(s, &last, V_m_s, &at);
+    for (int look = 0; look < LOOKS && moved_rad > SEEN; look++) {
+        if (!ls_limit_look(s, 1, &at, &moved_rad)) {
+            return 0;
+        }
+    }
+    double left = at.left[least_left(&at, limits)];
+    if (moved_rad > SEEN || !(left > 1e-3 + SEEN_SQUARE * moved_rad * moved_rad) || !confirm_units(s, V_m_s) ||
+        !prove_above(s, &at, &track, limits)) {
+        return 0;
+    }
+    s->work->root_stalls = V_m_s / s->model->stall_V_m_s;
+    memcpy(s->work->root_rad, at.z, sizeof s->work->root_rad);
+    return 1;
 }

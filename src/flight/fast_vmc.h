@@ -34,4 +34,9 @@ typedef struct {
 int ls_fast_next(ls_limit_search *s, unsigned limits, double low_m_s, double high_m_s, ls_fast_track *track,
                  ls_limit_root *root);
 
+/* Whether no limit of a set is met from a speed up to the top of the range, by a trim there and the proofs of
+ * ls_fast_next. It begins where the last root was (of work; without one it is not plain) and leaves its trim
+ * there. Returned: 1; 0 where a limit is met, or where that is not plain. */
+int ls_fast_clear_from(ls_limit_search *s, unsigned limits, double V_m_s, double high_m_s);
+
 #endif

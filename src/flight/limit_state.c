@@ -144,6 +144,16 @@ void ls_limit_start(const ls_limit_search *s, const ls_limit_state *from, double
     state->z[ALPHA] = fmin(0.7, state->z[ALPHA]);
 }
 
+void ls_limit_scale(const ls_limit_search *s, const ls_limit_state *from, double V_m_s, ls_limit_state *state)
+{
+    double ratio = from->V_m_s / V_m_s, share = ratio * ratio, zero = -s->model->lift_zero / s->model->lift_slope;
+    *state = (ls_limit_state){.V_m_s = V_m_s};
+    for (int i = 0; i < UNKNOWNS; i++) {
+        state->z[i] = share * from->z[i];
+    }
+    state->z[ALPHA] = fmin(0.7, zero + share * (from->z[ALPHA] - zero));
+}
+
 static void start_alone(const ls_limit_search *s, const ls_trim_problem *p, double *z)
 {
     double CL = s->model->weight_N * p->cos_phi / p->qS_N;

@@ -49,7 +49,10 @@ int ls_limit_state_at(ls_limit_search *s, double V_m_s, const ls_limit_state *fr
 /* A guess of the trim at V from another state: angles times V^2 change linearly, incidence from zero lift. */
 void ls_limit_start(const ls_limit_search *s, const ls_limit_state *from, double V_m_s, ls_limit_state *state);
 
-/* The same at the top of the range with little effort, good to some 1e-3 of a limit, from what is known of the
+/* The same without slopes: angles go with 1/V^2. */
+void ls_limit_scale(const ls_limit_search *s, const ls_limit_state *from, double V_m_s, ls_limit_state *state);
+
+/* A trim at the top of the range with little effort, good to some 1e-3 of a limit, from what is known of the
  * last solve. Returned: 1; 0 when that is not near enough. */
 int ls_limit_glance(ls_limit_search *s, double V_m_s, ls_limit_state *state);
 

@@ -255,6 +255,16 @@ ls_status ls_vmc_first(const ls_model *model, double bank_rad, int fill, ls_vmc_
     return find(model, bank_rad, STEPS, 0.0, vmc, error);
 }
 
+int ls_vmc_is_below(const ls_model *model, double bank_rad, double V_m_s, ls_vmc_workspace *work)
+{
+    ls_error unused = {0};
+    ls_limit_search fast = {.model = model, .bank_rad = bank_rad, .work = work, .error = &unused};
+    double high_m_s = RANGE_HIGH * model->stall_V_m_s;
+    return model->loads == ls_powerplant_at && model->propulsor == ls_propulsor_at &&
+           V_m_s > RANGE_LOW * model->stall_V_m_s && V_m_s < high_m_s &&
+           ls_fast_clear_from(&fast, (1u << LS_LIMITS) - 1u, V_m_s, high_m_s);
+}
+
 ls_status ls_vmc_at(const ls_model *model, double bank_rad, ls_vmc *vmc, ls_error *error)
 {
     ls_vmc_workspace work = {0};

@@ -245,18 +245,17 @@ int ls_chart_size_map(ls_chart *chart, int nx, int ny)
     return 1;
 }
 
+/* Made first and looked at after: another program may make the same one meanwhile. */
 ls_status ls_chart_folder(const char *folder, ls_error *error)
 {
     struct stat info;
-    if (stat(folder, &info) != 0) {
-        if (errno != ENOENT) {
-            return ls_fail(error, LS_IO, "chart folder %s: %s", folder, strerror(errno));
-        }
-        if (mkdir(folder, 0777) != 0) {
-            return ls_fail(error, LS_IO, "chart folder %s cannot be made: %s%s", folder, strerror(errno),
-                           errno == ENOENT ? " (make the folder above it first)" : "");
-        }
+    if (mkdir(folder, 0777) == 0) {
         return LS_OK;
+    }
+    int why = errno;
+    if (stat(folder, &info) != 0) {
+        return ls_fail(error, LS_IO, "chart folder %s cannot be made: %s%s", folder, strerror(why),
+                       why == ENOENT ? " (make the folder above it first)" : "");
     }
     if (!S_ISDIR(info.st_mode)) {
         return ls_fail(error, LS_IO, "chart folder %s: there is a file of that name", folder);

@@ -82,6 +82,8 @@ static int draw(const ls_sampling_plan *plan, const double *point, double *value
     return clipped;
 }
 
+enum { HAS_SPEED = 2 };
+
 /* Which of two answers is the worse one; no limit at all is better than any speed. */
 static int rank(const ls_vmc *vmc)
 {
@@ -93,7 +95,7 @@ static int rank(const ls_vmc *vmc)
     case LS_VMC_FAILED:
         return 4;
     default:
-        return 2;
+        return HAS_SPEED;
     }
 }
 
@@ -110,25 +112,46 @@ static double stall_cas(const ls_model *model)
     return ls_airspeed_from_tas(&model->air, V_m_s, &stall, NULL) == LS_OK ? stall.CAS_m_s : NAN;
 }
 
-static void solve(const ls_sampling_plan *plan, const double *value, ls_aircraft *aircraft,
-                  ls_vmc_workspace work[LS_VMCA_SETS], ls_sample *sample)
+/* One failure with the values of a sample. Returned: whether there is a model. */
+static int make_model(const ls_sampling_plan *plan, int k, const double *value, ls_aircraft *aircraft,
+                      ls_condition *condition, double *bank_rad, ls_model *model)
 {
     const ls_uncertainty_request *request = plan->request;
+    *condition = plan->failed[k];
+    *bank_rad = request->bank_rad;
+    for (int i = 0; i < request->inputs && value != NULL; i++) {
+        ls_input_apply(&request->input[i], value[i], request->aircraft, aircraft, condition, bank_rad);
+    }
+    *bank_rad = plan->side[k] < 0 ? -*bank_rad : *bank_rad;
+    return ls_model_make(aircraft, condition, model, NULL) == LS_OK;
+}
+
+/* The worst failure of a sample. The one that was the worst before is solved first: of the others it mostly needs
+ * to be known only that their speeds lie below. The air is the same for all, so that true airspeeds can be
+ * compared. Given: lead, that failure; returned: the worst now. */
+static void solve(const ls_sampling_plan *plan, const double *value, ls_aircraft *aircraft,
+                  ls_vmc_workspace work[LS_VMCA_SETS], int *lead, ls_sample *sample)
+{
     ls_vmc worst = {.kind = LS_VMC_NO_LIMIT, .cas_m_s = NAN};
     double stall_m_s = NAN; /* the same for every failure */
-    for (int k = 0; k < request->sets; k++) {
-        ls_condition condition = plan->failed[k];
-        double bank_rad = request->bank_rad;
+    int first = *lead, sets = plan->request->sets;
+    for (int n = 0; n < sets; n++) {
+        int k = (first + n) % sets;
+        ls_condition condition;
+        double bank_rad;
         ls_model model;
         ls_vmc vmc = {.kind = LS_VMC_FAILED, .cas_m_s = NAN};
-        for (int i = 0; i < request->inputs && value != NULL; i++) {
-            ls_input_apply(&request->input[i], value[i], request->aircraft, aircraft, &condition, &bank_rad);
+        if (make_model(plan, k, value, aircraft, &condition, &bank_rad, &model)) {
+            stall_m_s = isnan(stall_m_s) ? stall_cas(&model) : stall_m_s;
+            if (n > 0 && rank(&worst) == HAS_SPEED && ls_vmc_is_below(&model, bank_rad, worst.V_m_s, &work[k])) {
+                continue;
+            }
+            ls_vmc_first(&model, bank_rad, 0, &work[k], &vmc, NULL);
         }
-        if (ls_model_make(aircraft, &condition, &model, NULL) == LS_OK) {
-            ls_vmc_first(&model, plan->side[k] < 0 ? -bank_rad : bank_rad, 0, &work[k], &vmc, NULL);
-            stall_m_s = k == 0 ? stall_cas(&model) : stall_m_s;
+        if (n == 0 || is_worse(&vmc, &worst)) {
+            worst = vmc;
+            *lead = k;
         }
-        worst = k == 0 || is_worse(&vmc, &worst) ? vmc : worst;
     }
     sample->kind = worst.kind;
     sample->cas_m_s = worst.kind == LS_VMC_ABOVE_RANGE ? INFINITY
@@ -144,9 +167,10 @@ void ls_samples_solve(const ls_sampling_plan *plan, const double *points, int co
     ls_aircraft aircraft = *request->aircraft;
     ls_vmc_workspace work[LS_VMCA_SETS];
     double value[LS_UNCERTAIN_MAX];
+    int lead = 0;
     memset(work, 0, sizeof work);
     for (int i = 0; i < count; i++) {
         samples[i].clipped = points != NULL ? draw(plan, points + (size_t)i * (size_t)request->inputs, value) : 0;
-        solve(plan, points != NULL ? value : NULL, &aircraft, work, &samples[i]);
+        solve(plan, points != NULL ? value : NULL, &aircraft, work, &lead, &samples[i]);
     }
 }

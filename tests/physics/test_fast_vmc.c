@@ -362,12 +362,52 @@ static void elimination_is_gsls(void **state)
     assert_false(ls_linear_sides(2, 1, singular));
 }
 
+/* "Below" is never said of a speed at which the first limit is met, or below it; well above it, it mostly is. */
+static void below_is_never_wrong(void **state)
+{
+    (void)state;
+    uint64_t seed = 20261125;
+    int said = 0, well_above = 0, said_well_above = 0;
+    for (int i = 0; i < check_scaled(4 * CASES); i++) {
+        ls_aircraft aircraft;
+        ls_model model;
+        double bank_rad;
+        ls_vmc vmc;
+        ls_vmc_workspace work = {0};
+        if (!draw(&seed, &aircraft, &model, &bank_rad) ||
+            ls_vmc_first(&model, bank_rad, 0, &work, &vmc, NULL) != LS_OK) {
+            continue;
+        }
+        double base_m_s = isnan(vmc.V_m_s) ? 1.2 * model.stall_V_m_s : vmc.V_m_s;
+        double over = check_random(&seed, -1, 1);
+        double share = 0.05 * over * over * over; /* many close to the limit */
+        int is_below = ls_vmc_is_below(&model, bank_rad, base_m_s * (1.0 + share), &work);
+        int is_met = vmc.kind == LS_VMC_ABOVE_RANGE || (!isnan(vmc.V_m_s) && share <= 0.0);
+        assert_false(is_below && is_met);
+        said += is_below;
+        if (!isnan(vmc.V_m_s) && share > 0.01 && work.root_stalls > 0.0) {
+            well_above++;
+            said_well_above += is_below;
+        }
+    }
+    print_message("said to be below: %d; of %d more than 1 %% above the limit %d\n", said, well_above,
+                  said_well_above);
+    if (well_above > 100) {
+        check_between("share said to be below, of those 1 % above", (double)said_well_above / well_above, 0.6, 1.0,
+                      "that the shortcut is taken");
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(elimination_is_gsls),      cmocka_unit_test(followed_units_are_the_governors),
-        cmocka_unit_test(first_limit_is_the_scans), cmocka_unit_test(whole_answer_is_the_scans),
-        cmocka_unit_test(a_dip_at_a_kink_is_found), cmocka_unit_test(workspace_makes_no_difference),
+        cmocka_unit_test(below_is_never_wrong),
+        cmocka_unit_test(elimination_is_gsls),
+        cmocka_unit_test(followed_units_are_the_governors),
+        cmocka_unit_test(first_limit_is_the_scans),
+        cmocka_unit_test(whole_answer_is_the_scans),
+        cmocka_unit_test(a_dip_at_a_kink_is_found),
+        cmocka_unit_test(workspace_makes_no_difference),
     };
     return cmocka_run_group_tests(tests, make_pool, free_pool);
 }
