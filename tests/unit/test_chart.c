@@ -422,7 +422,7 @@ static void makes_a_folder_one_level_deep(void **state)
     assert_string_equal(error.text, "chart folder file: there is a file of that name");
     error = (ls_error){0};
     assert_int_equal(ls_chart_folder("file/below", &error), LS_IO);
-    assert_string_equal(error.text, "chart folder file/below: Not a directory");
+    assert_string_equal(error.text, "chart folder file/below cannot be made: Not a directory");
     error = (ls_error){0};
     assert_int_equal(ls_chart_folder("", &error), LS_IO);
 }
