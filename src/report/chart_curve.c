@@ -42,6 +42,9 @@ static int is_finite(const ls_chart_point *p)
     return isfinite(p->x) && isfinite(p->y);
 }
 
+/* A stretch that leads so far off the canvas gets no symbols: there would be no end of them. */
+#define LONGEST_PX 2e4
+
 /* Adds symbols along a curve at even distances on the canvas, and at each point that stands alone. */
 static void add_symbols(ls_page *page, const ls_page_frame *frame, const ls_chart_point *point, int count,
                         double every_px, double next_px)
@@ -62,6 +65,10 @@ static void add_symbols(ls_page *page, const ls_page_frame *frame, const ls_char
         double dy = point[i + 1].y - point[i].y;
         double length_px = hypot(ls_page_x(frame, point[i + 1].x) - ls_page_x(frame, point[i].x),
                                  ls_page_y(frame, point[i + 1].y) - ls_page_y(frame, point[i].y));
+        if (!(length_px < LONGEST_PX)) {
+            next_px = every_px;
+            continue;
+        }
         double at_px = next_px;
         for (; at_px < length_px; at_px += every_px) {
             ls_page_add_point(page, point[i].x + at_px / length_px * dx, point[i].y + at_px / length_px * dy);
