@@ -11,6 +11,7 @@ typedef enum {
     LS_STOP_NOT_FINITE,
     LS_STOP_NO_PROGRESS,
     LS_STOP_POWERPLANT,
+    LS_STOP_ATTITUDE, /* all but the forces along x balance, and no attitude balances those */
     LS_STOPS
 } ls_stop;
 

@@ -63,17 +63,19 @@ static int nearest_word(const char *words, const char *text)
 static ls_status no_such_word(const cli_option_row *row, const char *text, ls_error *error)
 {
     char list[VALUE_TEXT], guess[VALUE_TEXT];
+    const char *or_number = row->kind == CLI_NUMBER ? "a number, or " : "";
     cli_words_print(row->words, list, sizeof list);
     int nearest = nearest_word(row->words, text);
     if (nearest < 0) {
-        return ls_fail(error, LS_USAGE, "--%s: no '%s'; it takes %s", row->name, text, list);
+        return ls_fail(error, LS_USAGE, "--%s: no '%s'; it takes %s%s", row->name, text, or_number, list);
     }
     const char *word = row->words;
     for (int i = 0; i < nearest; i++) {
         word = strchr(word, '|') + 1;
     }
     snprintf(guess, sizeof guess, "%.*s", (int)strcspn(word, "|,"), word);
-    return ls_fail(error, LS_USAGE, "--%s: no '%s'; did you mean %s? It takes %s", row->name, text, guess, list);
+    return ls_fail(error, LS_USAGE, "--%s: no '%s'; did you mean %s? It takes %s%s", row->name, text, guess,
+                   or_number, list);
 }
 
 static ls_status check_range(const cli_option_row *row, ls_unit_system units, const char *text, double si,

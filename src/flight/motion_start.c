@@ -98,12 +98,14 @@ static ls_status trim_start(ls_flight *flight, ls_error *error)
     const ls_motion_request *request = flight->request;
     const ls_model *model = request->starts_failed ? &flight->after : &flight->before;
     double bank_rad = request->starts_failed ? request->bank_rad : 0.0;
-    ls_status status = ls_trim_solve(model, request->V_m_s, bank_rad, &flight->trim, error);
-    if (status == LS_OK && flight->trim.lift_coefficient >= model->lift_max) {
+    ls_error why = {0};
+    ls_status status = ls_trim_solve(model, request->V_m_s, bank_rad, &flight->trim, &why);
+    int is_slow = status == LS_NOT_CONVERGED && request->V_m_s < 0.9 * model->stall_V_m_s; /* far below: no trim */
+    if (is_slow || (status == LS_OK && flight->trim.lift_coefficient >= model->lift_max)) {
         return ls_fail(error, LS_NO_STATE, "the wing is stalled at the speed of the start, %.1f kt true",
                        request->V_m_s * 3600.0 / 1852.0);
     }
-    return status;
+    return status == LS_OK ? LS_OK : ls_fail(error, status, "%s", why.text);
 }
 
 static void set_state(ls_flight *flight, double *y)

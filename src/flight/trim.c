@@ -13,9 +13,13 @@
 
 const char *ls_stop_text(ls_stop stop)
 {
-    static const char *const texts[LS_STOPS] = {"converged",           "too many iterations",
-                                                "singular equations",  "a number that is not finite",
-                                                "no further progress", "no powerplant data"};
+    static const char *const texts[LS_STOPS] = {"converged",
+                                                "too many iterations",
+                                                "singular equations",
+                                                "a number that is not finite",
+                                                "no further progress",
+                                                "no powerplant data",
+                                                "no attitude balances the forces"};
     return (unsigned)stop < LS_STOPS ? texts[stop] : "unknown";
 }
 
@@ -90,6 +94,9 @@ static ls_stop iterate(const ls_trim_problem *p, double *z, double *sin_theta, d
         }
         if (is_trim(*residual, *sin_theta, POLISHED)) {
             return LS_STOP_CONVERGED;
+        }
+        if (*residual <= POLISHED) {
+            return LS_STOP_ATTITUDE; /* another step would not move it */
         }
         double kept[UNKNOWNS], before = *residual, sin_before = *sin_theta;
         memcpy(kept, z, sizeof kept);
