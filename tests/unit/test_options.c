@@ -162,7 +162,7 @@ static void refusals_say_what_helps(void **state)
         {"balance", "x", "--power=0.75", "--power 0.75: say which, '0.75 %' or '75 %'"},
         {"balance", "x", "--power=120", "--power 120 is outside 0% to 100%"},
         {"balance", "x", "--altitude=70000", "--altitude 70000 is outside -6562 ft to 65617 ft"},
-        {"balance", "x", "--weight=heavy", "--weight: no 'heavy'; it takes max, min, worst"},
+        {"balance", "x", "--weight=heavy", "--weight: no 'heavy'; it takes a number, or max, min, worst"},
         {"balance", "--gear=up", "--gear=down", "--gear is given twice"},
     };
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
